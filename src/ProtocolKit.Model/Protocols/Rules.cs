@@ -1,0 +1,75 @@
+namespace ProtocolKit.Model;
+
+/// <summary>A measure or a score: a value the scoring program computes.</summary>
+/// <param name="Formula">As the author wrote it, for manuals and emitted code.</param>
+/// <param name="Step">Null: a fraction, never printed rounded, banded or kept by.</param>
+/// <param name="Low">The proved range of the value, in its unit.</param>
+public sealed record Outcome(
+    string Name,
+    string Title,
+    bool IsScore,
+    string Formula,
+    Unit Unit,
+    Rational? Step,
+    Rational Low,
+    Rational High,
+    string? TimingError,
+    Origin Origin
+);
+
+/// <summary>Bands of a measure or score by age. Bands stand from the worst on the left to the best.</summary>
+public sealed record CutOffTable(
+    Outcome Outcome,
+    bool ShortForm,
+    IReadOnlyList<Band> Bands,
+    IReadOnlyList<CutOffRow> Rows,
+    Basis Basis,
+    Origin Origin
+);
+
+/// <summary>Cells in the order of the bands; null where no value falls into the band at these ages.</summary>
+public sealed record CutOffRow(AgeRange Ages, IReadOnlyList<CutOffCell?> Cells, Origin Origin);
+
+/// <summary>Inclusive limits in the outcome's unit, on its step.</summary>
+public sealed record CutOffCell(Rational From, Rational To);
+
+public enum BasisKind
+{
+    Provisional,
+    Published,
+    Pilot,
+}
+
+/// <summary>What cut-offs rest on. Small pilots stay provisional whatever was typed.</summary>
+/// <param name="Details">Further lines as written: cases, reference judgement, blinding, dates, interval.</param>
+public sealed record Basis(BasisKind Kind, string Text, int? Children, int? Cases, IReadOnlyList<string> Details)
+{
+    /// <summary>Children per row under which a pilot stays provisional. Common practice, no source.</summary>
+    public const int SmallRow = 30;
+
+    public required bool IsProvisional { get; init; }
+}
+
+/// <param name="Urgency">Such as <c>within 2 weeks</c>; null when none is stated.</param>
+/// <param name="Finish">It asks to finish the untried parts, so it may stand in for a lost action.</param>
+/// <param name="Conditions">As written, any of which is enough.</param>
+public sealed record ProtocolAction(
+    string Name,
+    string Title,
+    string? Urgency,
+    bool Finish,
+    IReadOnlyList<string> Conditions,
+    Origin Origin
+);
+
+public sealed record Claim(string Text, string Premise, string Conclusion, Origin Origin);
+
+/// <summary>A change at least this large is beyond measurement error.</summary>
+public sealed record ReTest(
+    Outcome Outcome,
+    Rational Error,
+    string Basis,
+    int? Children,
+    string? After,
+    Origin Origin
+);
