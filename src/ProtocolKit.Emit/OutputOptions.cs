@@ -1,0 +1,32 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit;
+
+/// <summary>What a build may be asked for. Outputs ignore what doesn't concern them.</summary>
+public sealed record OutputOptions
+{
+    public static OutputOptions Default { get; } = new();
+
+    public PaperSize Paper { get; init; } = PaperSize.A4;
+
+    /// <summary>Only tasks of the short form, and its cut-offs.</summary>
+    public bool ShortForm { get; init; }
+
+    /// <summary>Print only what concerns a child of this age; null prints for all ages.</summary>
+    public Age? Age { get; init; }
+
+    /// <summary>Mirrors the record sheet for a left-handed writer.</summary>
+    public bool LeftHanded { get; init; }
+
+    /// <summary>Cards are turned over their short edge when printed on both sides.</summary>
+    public bool ShortEdge { get; init; }
+
+    /// <summary>Printed into the record code boxes; null leaves them empty.</summary>
+    public string? RecordCode { get; init; }
+}
+
+public enum PaperSize
+{
+    A4,
+    Letter,
+}
