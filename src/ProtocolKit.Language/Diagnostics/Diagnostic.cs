@@ -1,0 +1,49 @@
+namespace ProtocolKit.Language.Diagnostics;
+
+public enum Severity
+{
+    Error,
+    Warning,
+    Note,
+}
+
+/// <summary>The step at which a mistake is found; the first digit of its code.</summary>
+public enum Stage
+{
+    Text = 1,
+    Line = 2,
+    Name = 3,
+    Meaning = 4,
+    Care = 5,
+}
+
+/// <summary>
+/// One entry of the catalogue: what <c>explain</c> prints. <see cref="Wrong"/> and <see cref="Right"/> are
+/// protocols, or fragments under the reference's prelude; a test compiles both.
+/// </summary>
+/// <param name="Code">Two letters and four digits, never reused.</param>
+public sealed record Descriptor(
+    string Code,
+    Severity Severity,
+    string Title,
+    string Explanation,
+    string Wrong,
+    string Right
+)
+{
+    public Stage Stage => (Stage)(Code[2] - '0');
+}
+
+/// <summary>What is said about one place: an entry of the catalogue with this case's words.</summary>
+/// <param name="Fix">What to write instead, in words; null where only the author can know.</param>
+/// <param name="Edit">The text to put at the place, where the fix is that simple.</param>
+public sealed record Message(Descriptor Descriptor, string Text, string? Fix = null, string? Edit = null);
+
+/// <summary>A second place that belongs to a diagnostic, such as the first use of a name.</summary>
+public sealed record Related(SourceText Source, Place Place, string Text);
+
+public sealed record Diagnostic(SourceText Source, Place Place, Message Message, IReadOnlyList<Related> Related)
+{
+    public string Code => Message.Descriptor.Code;
+    public Severity Severity => Message.Descriptor.Severity;
+}

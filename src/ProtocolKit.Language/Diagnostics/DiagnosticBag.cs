@@ -1,0 +1,58 @@
+namespace ProtocolKit.Language.Diagnostics;
+
+/// <summary>Collects what is found. Beyond a bound it only counts: a binary file must not print a million lines.</summary>
+internal sealed class DiagnosticBag
+{
+    private const int Most = 500;
+    private readonly List<Diagnostic> _found = [];
+    private readonly HashSet<(string, Place, string)> _seen = [];
+    private readonly HashSet<(string, int)> _lexical = [];
+
+    /// <summary>How many more there were than are kept.</summary>
+    public int Omitted { get; private set; }
+
+    public bool HasErrors { get; private set; }
+
+    /// <summary>True where the characters of this line were already found wanting.</summary>
+    public bool HasLexicalError(SourceText source, int line) => _lexical.Contains((source.Name, line));
+
+    public void Report(SourceText source, Place place, Message message, params Related[] related)
+    {
+        if (message.Descriptor.Stage == Stage.Text)
+        {
+            _lexical.Add((source.Name, place.Line));
+        }
+
+        HasErrors |= message.Descriptor.Severity == Severity.Error;
+        if (_found.Count >= Most)
+        {
+            Omitted++;
+            return;
+        }
+
+        // A family's line is bound once for every task that uses it; its mistake is one mistake.
+        if (_seen.Add((source.Name, place, message.Descriptor.Code + message.Text)))
+        {
+            _found.Add(new Diagnostic(source, place, message, related));
+        }
+    }
+
+    /// <summary>By file as first met, then by place.</summary>
+    public IReadOnlyList<Diagnostic> Sorted()
+    {
+        var order = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (var diagnostic in _found)
+        {
+            order.TryAdd(diagnostic.Source.Name, order.Count);
+        }
+
+        return
+        [
+            .. _found
+                .OrderBy(d => order[d.Source.Name])
+                .ThenBy(d => d.Place.Line)
+                .ThenBy(d => d.Place.Column)
+                .ThenBy(d => d.Code, StringComparer.Ordinal),
+        ];
+    }
+}

@@ -1,0 +1,162 @@
+using System.Globalization;
+
+namespace ProtocolKit.Language.Diagnostics;
+
+/// <summary>Stage 1: the characters of a file.</summary>
+internal static class TextMessages
+{
+    private static readonly Descriptor TabEntry = new(
+        "PK1001",
+        Severity.Error,
+        "A tab",
+        "Tabs look different on every screen, so what is indented under what would depend on the reader. Indent with spaces, two a level.",
+        "section s \"S\"\n\ttask a item(three)\n",
+        "section s \"S\"\n  task a item(three)\n"
+    );
+
+    private static readonly Descriptor StrayEntry = new(
+        "PK1002",
+        Severity.Error,
+        "A character that means nothing here",
+        "Outside quoted texts only letters, digits and the signs of the language may stand. Put spoken or printed words in double quotes.",
+        "score t \"T\" = 1 % 2\n",
+        "task a item(three)\nscore t \"T\" = 2 * a\n"
+    );
+
+    private static readonly Descriptor OpenTextEntry = new(
+        "PK1003",
+        Severity.Error,
+        "A text without its closing quote",
+        "A text begins and ends with a double quote on the same line. A long text goes on in a second quoted text, indented on the next line. A quote inside a text is written \\\".",
+        "section s \"S\n",
+        "section s \"S\"\n"
+    );
+
+    private static readonly Descriptor TouchEntry = new(
+        "PK1004",
+        Severity.Error,
+        "A number and its unit without a space",
+        "A quantity is a number, a space and a unit, as in 3 s or 12 mm.",
+        "task a\n  hold 3s\n  rate three\n",
+        "task a\n  hold 3 s\n  rate three\n"
+    );
+
+    private static readonly Descriptor DeepBracketsEntry = new(
+        "PK1005",
+        Severity.Error,
+        "Too many brackets inside each other",
+        "Nobody can follow a rule with so many brackets inside each other. Give its parts names of their own with measures or scores.",
+        "score t \"T\" = " + new string('(', 60) + "1" + new string(')', 60) + "\n",
+        "score t \"T\" = (1)\n"
+    );
+
+    private static readonly Descriptor IndentedStartEntry = new(
+        "PK1006",
+        Severity.Error,
+        "The file begins with an indented line",
+        "Statements such as protocol, scale or section begin at the margin.",
+        "  protocol tiny\n",
+        "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
+    );
+
+    private static readonly Descriptor IndentationEntry = new(
+        "PK1007",
+        Severity.Error,
+        "A line that lines up with nothing",
+        "Lines that belong together start in the same column. This one starts between two columns in use, so it could belong to either.",
+        "task a\n    say \"Go.\"\n  rate three\n",
+        "task a\n  say \"Go.\"\n  rate three\n"
+    );
+
+    private static readonly Descriptor DeepIndentationEntry = new(
+        "PK1008",
+        Severity.Error,
+        "Indented too deeply",
+        "No statement needs so many levels of indentation. Bring the line under the statement it belongs to.",
+        string.Concat(Enumerable.Range(0, 15).Select(i => new string(' ', i) + "a\n")),
+        "task a item(three)\n"
+    );
+
+    private static readonly Descriptor NotTextEntry = new(
+        "PK1009",
+        Severity.Error,
+        "Not a text file",
+        "The file holds characters that no text has, as pictures, PDFs and word-processor files do. Save the protocol as plain text (UTF-8).",
+        "protocol\0tiny\n",
+        "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
+    );
+
+    private static readonly Descriptor TooLargeEntry = new(
+        "PK1010",
+        Severity.Error,
+        "A file too large to be a protocol",
+        "A protocol of thousands of tasks fits into a few megabytes. This file is larger; it is probably not a protocol.",
+        "",
+        "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
+    );
+
+    private static readonly Descriptor EmptyEntry = new(
+        "PK1011",
+        Severity.Error,
+        "An empty file",
+        "A protocol begins with the line protocol and a name. The command new writes one to start from.",
+        "# nothing here\n",
+        "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
+    );
+
+    public static Message Tab() =>
+        new(TabEntry, "There is a tab here, and tabs can't be used for indenting.", "Put two spaces in its place.", "  ");
+
+    public static Message StrayCharacter(char c) =>
+        new(
+            StrayEntry,
+            c switch
+            {
+                '\'' or '‘' or '’' => "A single quote has no meaning here.",
+                '“' or '”' or '„' or '«' or '»' => "This is a typographic quote; texts stand in plain double quotes.",
+                '–' or '—' or '−' => "This is a dash, not a minus or hyphen.",
+                '{' or '}' => "Braces have no meaning outside a quoted text.",
+                ';' => "A semicolon stands only inside an age such as 4;6.",
+                _ => char.IsControl(c) || char.IsSurrogate(c)
+                    ? $"There is a character here that can't be used (number {((int)c).ToString(CultureInfo.InvariantCulture)})."
+                    : $"The character {c} has no meaning here.",
+            },
+            c switch
+            {
+                '“' or '”' or '„' or '«' or '»' or '\'' or '‘' or '’' => "Write \" instead.",
+                '–' or '—' or '−' => "Write - instead.",
+                _ => "Remove it, or put the words into double quotes.",
+            }
+        );
+
+    public static Message OpenText() =>
+        new(OpenTextEntry, "This text has no closing quote.", "Put a \" at its end.");
+
+    public static Message NumberTouchesWord(string number, string word) =>
+        new(TouchEntry, $"{number} and {word} stand together.", $"Write {number} {word}.", $"{number} {word}");
+
+    public static Message DeepBrackets(int most) =>
+        new(DeepBracketsEntry, $"More than {most} brackets are open at once here.", "Name the parts with measures or scores.");
+
+    public static Message IndentedStart() =>
+        new(IndentedStartEntry, "The first statement of a file stands at the margin.", "Remove the spaces before it.");
+
+    public static Message Indentation(int wanted, int found) =>
+        new(
+            IndentationEntry,
+            $"This line starts after {found} spaces; the lines it could belong to start after {wanted} or fewer.",
+            $"Indent it by {wanted} spaces, or bring it back to the line it belongs under."
+        );
+
+    public static Message DeepIndentation() =>
+        new(DeepIndentationEntry, "This line is indented deeper than any statement needs.", "Bring it back to the statement it belongs under.");
+
+    public static Message NotText() =>
+        new(NotTextEntry, "This is not a plain text file.", "Save the protocol as plain text (UTF-8) and try again.");
+
+    public static Message FileTooLarge(int most) =>
+        new(TooLargeEntry, $"This file has more than {most / 1000000} million characters.", "Check that it is the protocol you meant.");
+
+    public static Message Empty() =>
+        new(EmptyEntry, "There is nothing in this file yet.", "Begin with protocol and a name, or let the command new write a first one.");
+}

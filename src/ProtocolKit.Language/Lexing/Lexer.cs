@@ -1,0 +1,300 @@
+using ProtocolKit.Language.Diagnostics;
+using Superpower.Model;
+
+namespace ProtocolKit.Language.Lexing;
+
+/// <summary>
+/// Cuts a text into lines of tokens in one pass by hand: the builder of the parser library would cost
+/// more than all the rest of compiling. Comments and blank lines give no line.
+/// </summary>
+internal sealed class Lexer
+{
+    /// <summary>Brackets deeper than this would overflow the stack of a recursive parser.</summary>
+    private const int DeepestBrackets = 50;
+
+    private readonly SourceText _source;
+    private readonly string _text;
+    private readonly DiagnosticBag _diagnostics;
+    private readonly List<Token<TokenKind>> _tokens = new(16);
+    private int _at;
+    private int _line = 1;
+    private int _lineStart;
+
+    public Lexer(SourceText source, DiagnosticBag diagnostics)
+    {
+        _source = source;
+        _text = source.Text;
+        _diagnostics = diagnostics;
+    }
+
+    /// <summary>The lines that hold something, in order.</summary>
+    public List<RawLine> Lines()
+    {
+        var lines = new List<RawLine>(1 + (_text.Length / 32));
+        while (_at < _text.Length)
+        {
+            _lineStart = _at;
+            var indent = Indent();
+            _tokens.Clear();
+            while (_at < _text.Length && _text[_at] != '\n')
+            {
+                Next();
+            }
+
+            if (_tokens.Count > 0 && BracketsAreShallow())
+            {
+                lines.Add(new RawLine(indent, _tokens.ToArray()));
+            }
+
+            _at++;
+            _line++;
+        }
+
+        return lines;
+    }
+
+    private int Indent()
+    {
+        var width = 0;
+        var tab = -1;
+        while (_at < _text.Length && _text[_at] is ' ' or '\t')
+        {
+            if (_text[_at] == '\t')
+            {
+                tab = tab < 0 ? _at : tab;
+                width += 2;
+            }
+            else
+            {
+                width++;
+            }
+
+            _at++;
+            if (_at == _text.Length)
+            {
+                break;
+            }
+        }
+
+        if (tab >= 0)
+        {
+            _diagnostics.Report(_source, PlaceAt(tab, 1), TextMessages.Tab());
+        }
+
+        return width;
+    }
+
+    private void Next()
+    {
+        var c = _text[_at];
+        switch (c)
+        {
+            case ' ':
+                _at++;
+                break;
+            case '\r' when _at + 1 == _text.Length || _text[_at + 1] == '\n':
+                _at++;
+                break;
+            case '#':
+                SkipToEndOfLine();
+                break;
+            case '"':
+                Text();
+                break;
+            case '\t':
+                _diagnostics.Report(_source, PlaceAt(_at, 1), TextMessages.Tab());
+                _at++;
+                break;
+            default:
+                Word(c);
+                break;
+        }
+    }
+
+    private void Word(char c)
+    {
+        if (char.IsAsciiLetter(c))
+        {
+            Name();
+        }
+        else if (char.IsAsciiDigit(c))
+        {
+            Number();
+        }
+        else
+        {
+            Sign(c);
+        }
+    }
+
+    private void SkipToEndOfLine()
+    {
+        while (_at < _text.Length && _text[_at] != '\n')
+        {
+            _at++;
+        }
+    }
+
+    /// <summary>Words joined by hyphens and dots; a hyphen or dot belongs to it only between letters or digits.</summary>
+    private void Name()
+    {
+        var start = _at;
+        while (_at < _text.Length && ContinuesName(start))
+        {
+            _at++;
+        }
+
+        Push(TokenKind.Name, start);
+    }
+
+    private bool ContinuesName(int start)
+    {
+        var c = _text[_at];
+        if (char.IsAsciiLetterOrDigit(c))
+        {
+            return true;
+        }
+
+        return c is '-' or '.'
+            && _at > start
+            && _at + 1 < _text.Length
+            && char.IsAsciiLetterOrDigit(_text[_at + 1]);
+    }
+
+    private void Number()
+    {
+        var start = _at;
+        Digits();
+        var kind = TokenKind.Number;
+        if (At('.') && DigitAt(_at + 1))
+        {
+            _at++;
+            Digits();
+        }
+        else if (At(';') && DigitAt(_at + 1))
+        {
+            _at++;
+            Digits();
+            kind = TokenKind.Age;
+        }
+
+        Push(kind, start);
+        if (_at < _text.Length && char.IsAsciiLetter(_text[_at]))
+        {
+            var end = _at;
+            while (end < _text.Length && char.IsAsciiLetterOrDigit(_text[end]))
+            {
+                end++;
+            }
+
+            _diagnostics.Report(
+                _source,
+                PlaceAt(start, end - start),
+                TextMessages.NumberTouchesWord(_text[start.._at], _text[_at..end])
+            );
+        }
+    }
+
+    private void Digits()
+    {
+        while (_at < _text.Length && char.IsAsciiDigit(_text[_at]))
+        {
+            _at++;
+        }
+    }
+
+    private bool At(char c) => _at < _text.Length && _text[_at] == c;
+
+    private bool DigitAt(int index) => index < _text.Length && char.IsAsciiDigit(_text[index]);
+
+    private void Text()
+    {
+        var start = _at;
+        _at++;
+        while (_at < _text.Length && _text[_at] is not ('"' or '\n'))
+        {
+            if (_text[_at] == '\\' && _at + 1 < _text.Length && _text[_at + 1] is '"' or '\\')
+            {
+                _at++;
+            }
+            else if (char.IsControl(_text[_at]) && _text[_at] != '\r')
+            {
+                _diagnostics.Report(_source, PlaceAt(_at, 1), TextMessages.StrayCharacter(_text[_at]));
+            }
+
+            _at++;
+        }
+
+        if (At('"'))
+        {
+            _at++;
+            Push(TokenKind.Text, start);
+            return;
+        }
+
+        _diagnostics.Report(_source, PlaceAt(start, 1), TextMessages.OpenText());
+        Push(TokenKind.Text, start);
+    }
+
+    private void Sign(char c)
+    {
+        var start = _at;
+        var next = _at + 1 < _text.Length ? _text[_at + 1] : '\0';
+        var (kind, length) = (c, next) switch
+        {
+            (',', _) => (TokenKind.Comma, 1),
+            ('(', _) => (TokenKind.OpenBracket, 1),
+            (')', _) => (TokenKind.CloseBracket, 1),
+            ('+', _) => (TokenKind.Plus, 1),
+            ('-', _) => (TokenKind.Minus, 1),
+            ('*', _) => (TokenKind.Times, 1),
+            ('/', _) => (TokenKind.Slash, 1),
+            ('=', _) => (TokenKind.Equals, 1),
+            ('<', '>') => (TokenKind.NotEquals, 2),
+            ('<', '=') => (TokenKind.AtMost, 2),
+            ('<', _) => (TokenKind.Less, 1),
+            ('>', '=') => (TokenKind.AtLeast, 2),
+            ('>', _) => (TokenKind.Greater, 1),
+            _ => (TokenKind.Stray, char.IsHighSurrogate(c) && char.IsLowSurrogate(next) ? 2 : 1),
+        };
+        _at += length;
+        if (kind == TokenKind.Stray)
+        {
+            _diagnostics.Report(_source, PlaceAt(start, length), TextMessages.StrayCharacter(c));
+        }
+
+        Push(kind, start);
+    }
+
+    private void Push(TokenKind kind, int start)
+    {
+        var position = new Position(start, _line, start - _lineStart + 1);
+        _tokens.Add(new Token<TokenKind>(kind, new TextSpan(_text, position, _at - start)));
+    }
+
+    private Place PlaceAt(int index, int length) => new(_line, index - _lineStart + 1, length);
+
+    private bool BracketsAreShallow()
+    {
+        var depth = 0;
+        foreach (var token in _tokens)
+        {
+            depth += token.Kind switch
+            {
+                TokenKind.OpenBracket => 1,
+                TokenKind.CloseBracket => -1,
+                _ => 0,
+            };
+            if (depth > DeepestBrackets)
+            {
+                _diagnostics.Report(_source, token.Place(), TextMessages.DeepBrackets(DeepestBrackets));
+                return false;
+            }
+        }
+
+        return true;
+    }
+}
+
+/// <summary>A line that holds something: the width of its indentation and its tokens, at least one.</summary>
+internal sealed record RawLine(int Indent, Token<TokenKind>[] Tokens);

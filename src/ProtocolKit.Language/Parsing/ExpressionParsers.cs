@@ -1,0 +1,262 @@
+using ProtocolKit.Language.Lexing;
+using ProtocolKit.Language.Tree;
+using Superpower;
+using Superpower.Parsers;
+using static ProtocolKit.Language.Parsing.Basic;
+
+namespace ProtocolKit.Language.Parsing;
+
+/// <summary>Values and conditions, in the usual order of strength.</summary>
+internal static class ExpressionParsers
+{
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Later = Parse.Ref(() => Value!);
+    private static readonly TokenListParser<TokenKind, ConditionNode> LaterCondition = Parse.Ref(() => Condition!);
+
+    private static readonly TokenListParser<TokenKind, ListNode> Bracketed =
+        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from items in Later.AtLeastOnceDelimitedBy(Comma)
+        from close in Token.EqualTo(TokenKind.CloseBracket)
+        select (ListNode)new ItemsNode(items, open.Place().To(close.Place()));
+
+    private static readonly TokenListParser<TokenKind, ListNode> EverySide =
+        from every in Keyword("every")
+        from rest in (
+            from side in Keyword("side")
+            from of in Keyword("of")
+            from task in Name
+            select (ListNode)new EverySideNode(task, every.Place.To(task.Place))
+        ).Or(
+            from t in Keyword("task")
+            from i in Keyword("in")
+            from section in Name
+            select (ListNode)new EveryTaskNode(null, section, every.Place.To(section.Place))
+        )
+        select rest;
+
+    private static readonly TokenListParser<TokenKind, ListNode> EveryTask =
+        from response in Name
+        from rest in (
+            from of in Keyword("of")
+            from every in Keyword("every")
+            from t in Keyword("task")
+            from i in Keyword("in")
+            from section in Name
+            select section
+        )
+            .Select(s => (Word?)s)
+            .OptionalOrDefault()
+        select rest is null
+            ? (ListNode)new ItemsNode([new NameNode(response.Text, response.Place)], response.Place)
+            : new EveryTaskNode(response, rest, response.Place.To(rest.Place));
+
+    private static readonly TokenListParser<TokenKind, ListNode> List = Bracketed.Or(EverySide).Or(EveryTask);
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> AddUp =
+        from add in Keyword("add")
+        from up in Keyword("up")
+        from list in List
+        select (ExpressionNode)new AggregateNode(Aggregate.Sum, list, add.Place.To(list.Place));
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> If =
+        from start in Keyword("if")
+        from condition in LaterCondition
+        from then in Keyword("then")
+        from yes in Later
+        from otherwise in Keyword("otherwise")
+        from no in Later
+        select (ExpressionNode)new IfNode(condition, yes, no, start.Place.To(no.Place));
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> NumberLiteral =
+        from number in Literal
+        from unit in UnitOf.Try()
+            .Where(u => !IsReserved(u.Above[0].Text))
+            .Select(u => (UnitValue?)u)
+            .Try()
+            .OptionalOrDefault()
+        select (ExpressionNode)
+            new NumberNode(number.Number!.Value, unit, unit is null ? number.Place : number.Place.To(unit.Place));
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Group =
+        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from inner in Later
+        from close in Token.EqualTo(TokenKind.CloseBracket)
+        select inner;
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Negated =
+        from minus in Token.EqualTo(TokenKind.Minus)
+        from inner in Parse.Ref(() => Factor!)
+        select (ExpressionNode)new NegateNode(inner, minus.Place().To(inner.Place));
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> NamedValue = Name.Select(n =>
+            (ExpressionNode)new NameNode(n.Text, n.Place)
+        )
+        .Named("a task, measure or score");
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Factor = NumberLiteral
+        .Try()
+        .Or(Group)
+        .Or(Negated)
+        .Or(AddUp.Try())
+        .Or(If)
+        .Or(Call("least", true).Try())
+        .Or(Call("most", false).Try())
+        .Or(Ranked("best", Aggregate.Best).Try())
+        .Or(Ranked("worst", Aggregate.Worst).Try())
+        .Or(Ranked("highest", Aggregate.Highest).Try())
+        .Or(Ranked("lowest", Aggregate.Lowest).Try())
+        .Or(Ranked("mean", Aggregate.Mean).Try())
+        .Or(Ranked("median", Aggregate.Median).Try())
+        .Or(NamedValue);
+
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Term = Parse.Chain(
+        Token
+            .EqualTo(TokenKind.Times)
+            .Select(_ => Operator.Times)
+            .Or(Token.EqualTo(TokenKind.Slash).Select(_ => Operator.Over)),
+        Factor,
+        (op, left, right) => new BinaryNode(op, left, right)
+    );
+
+    public static readonly TokenListParser<TokenKind, ExpressionNode> Value = Parse.Chain(
+        Token
+            .EqualTo(TokenKind.Plus)
+            .Select(_ => Operator.Plus)
+            .Or(Token.EqualTo(TokenKind.Minus).Select(_ => Operator.Minus)),
+        Term,
+        (op, left, right) => new BinaryNode(op, left, right)
+    );
+
+    private static readonly TokenListParser<TokenKind, Reach> ReachOf = Keyword("or")
+        .IgnoreThen(
+            Keyword("worse").Select(_ => Reach.OrWorse).Or(Keyword("better").Select(_ => Reach.OrBetter))
+        )
+        .Try()
+        .OptionalOrDefault(Reach.Exactly);
+
+    private static readonly TokenListParser<TokenKind, Word> StateWord = Keyword("undecided")
+        .Or(Keyword("blocked"))
+        .Or(
+            from n in Keyword("not")
+            from a in Keyword("applicable")
+            select new Word("not applicable", n.Place.To(a.Place))
+        );
+
+    private static readonly TokenListParser<TokenKind, Complement> WhatIs = StateWord
+        .AtLeastOnceDelimitedBy(Keyword("or").Try())
+        .Select(w => new Complement(w, Reach.Exactly))
+        .Try()
+        .Or(
+            from word in Name.Named("a band, an option, undecided, blocked or not applicable")
+            from reach in ReachOf
+            select new Complement([word], reach)
+        );
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> AnyBand =
+        from any in Keyword("any")
+        from band in Keyword("band")
+        from verb in Keyword("is")
+        from what in WhatIs
+        select (ConditionNode)new BandsNode(null, what, any.Place.To(what.Words[^1].Place));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> CountBands =
+        from count in Literal
+        from or in Keyword("or")
+        from more in Keyword("more")
+        from bands in Keyword("bands")
+        from verb in Keyword("are")
+        from what in WhatIs
+        select (ConditionNode)new BandsNode(count, what, count.Place.To(what.Words[^1].Place));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> NoOther =
+        from no in Keyword("no")
+        from other in Keyword("other")
+        from action in Keyword("action")
+        from applies in Keyword("applies")
+        select (ConditionNode)new NoOtherNode(no.Place.To(applies.Place));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Actions =
+        from actions in Keyword("actions")
+        from include in Keyword("include").Select(_ => true).Or(Keyword("exclude").Select(_ => false))
+        from name in Name
+        select (ConditionNode)new ActionsNode(include, name, actions.Place.To(name.Place));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Is =
+        from subject in Name
+        from verb in Keyword("is")
+        from what in WhatIs
+        select (ConditionNode)new IsNode(subject, what, subject.Place.To(what.Words[^1].Place));
+
+    private static readonly TokenListParser<TokenKind, Comparison> Sign = Token
+        .EqualTo(TokenKind.Equals)
+        .Select(_ => Comparison.Equal)
+        .Or(Token.EqualTo(TokenKind.NotEquals).Select(_ => Comparison.NotEqual))
+        .Or(Token.EqualTo(TokenKind.Less).Select(_ => Comparison.Less))
+        .Or(Token.EqualTo(TokenKind.AtMost).Select(_ => Comparison.AtMost))
+        .Or(Token.EqualTo(TokenKind.Greater).Select(_ => Comparison.Greater))
+        .Or(Token.EqualTo(TokenKind.AtLeast).Select(_ => Comparison.AtLeast))
+        .Named("a comparison such as <=");
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Compare =
+        from left in Value
+        from sign in Sign
+        from right in Value
+        select (ConditionNode)new CompareNode(sign, left, right);
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Brackets =
+        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from inner in LaterCondition
+        from close in Token.EqualTo(TokenKind.CloseBracket)
+        select (ConditionNode)new GroupNode(inner, open.Place().To(close.Place()));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Negation =
+        from not in Keyword("not")
+        from inner in Parse.Ref(() => Single!)
+        select (ConditionNode)new NotNode(inner, not.Place.To(inner.Place));
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Single = Negation
+        .Or(AnyBand)
+        .Or(NoOther)
+        .Or(Actions)
+        .Or(CountBands.Try())
+        .Or(Is.Try())
+        .Or(Brackets.Try())
+        .Or(Compare);
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> And = Parse.Chain(
+        Keyword("and"),
+        Single,
+        (_, left, right) => new AndNode(left, right)
+    );
+
+    public static readonly TokenListParser<TokenKind, ConditionNode> Condition = Parse.Chain(
+        Keyword("or"),
+        And,
+        (_, left, right) => new OrNode(left, right)
+    );
+
+    /// <summary>Words that may follow a number and are not its unit.</summary>
+    private static bool IsReserved(string word) =>
+        word is "to" or "and" or "or" or "then" or "otherwise" or "when" or "is" or "are" or "of";
+
+    private static TokenListParser<TokenKind, ExpressionNode> Call(string word, bool isLeast) =>
+        from name in Keyword(word)
+        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from first in Later
+        from comma in Comma
+        from second in Later
+        from close in Token.EqualTo(TokenKind.CloseBracket)
+        select (ExpressionNode)new CallNode(isLeast, first, second, name.Place.To(close.Place()));
+
+    /// <summary><c>best of LIST</c>, and <c>best side of TASK</c>.</summary>
+    private static TokenListParser<TokenKind, ExpressionNode> Ranked(string word, Aggregate kind) =>
+        from name in Keyword(word)
+        from list in Keyword("of")
+            .IgnoreThen(List)
+            .Or(
+                from side in Keyword("side")
+                from of in Keyword("of")
+                from task in Name
+                select (ListNode)new EverySideNode(task, side.Place.To(task.Place))
+            )
+        select (ExpressionNode)new AggregateNode(kind, list, name.Place.To(list.Place));
+}

@@ -1,0 +1,212 @@
+using ProtocolKit.Language.Lexing;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+using Superpower;
+using Superpower.Model;
+using Superpower.Parsers;
+using static ProtocolKit.Language.Parsing.Basic;
+
+namespace ProtocolKit.Language.Parsing;
+
+/// <summary>The lines of a task's or family's body, by their first word.</summary>
+internal static class TaskLineParsers
+{
+
+    private static readonly TokenListParser<TokenKind, KeepClause> KeepOf =
+        from keep in Keyword("keep")
+        from clause in (
+            from how in Keyword("highest").Or(Keyword("lowest"))
+            from decider in Name.Named("the response or measure that decides")
+            select new KeepClause(how, decider)
+        ).Or(Keyword("first").Or(Keyword("last")).Select(how => new KeepClause(how, null)))
+        select clause;
+
+    private static readonly TokenListParser<TokenKind, SecondTrial> SecondOf =
+        from second in Keyword("second")
+        from when in Keyword("when")
+        from response in Name
+        from below in Keyword("below")
+        from number in Number
+        select new SecondTrial(response, number);
+
+    private static readonly TokenListParser<TokenKind, Statement> Trials =
+        from start in Keyword("trials")
+        from upTo in Keyword("up").IgnoreThen(Keyword("to")).Select(_ => true).OptionalOrDefault(false)
+        from count in Number
+        from rest in Comma
+            .IgnoreThen(SecondOf.Select(s => (object)s).Or(KeepOf.Select(k => (object)k)))
+            .Many()
+        select (Statement)
+            new TrialsLine(
+                count,
+                upTo,
+                rest.OfType<SecondTrial>().FirstOrDefault(),
+                rest.OfType<KeepClause>().FirstOrDefault()
+            );
+
+    private static readonly TokenListParser<TokenKind, ResponseClause> Clause = (
+        from start in Keyword("plausible")
+        from range in RangeOf
+        select (ResponseClause)new PlausibleClause(range, start.Place.To(range.Place))
+    )
+        .Or(
+            from start in Keyword("spans")
+            from what in Keyword("intervals").Or(Keyword("onsets"))
+            select (ResponseClause)new SpansClause(what, start.Place.To(what.Place))
+        )
+        .Or(
+            from start in Keyword("in")
+            from unit in UnitOf
+            select (ResponseClause)new UnitClause(unit, start.Place.To(unit.Place))
+        )
+        .Or(
+            from which in Keyword("higher").Or(Keyword("lower")).Or(Keyword("middle"))
+            from verb in Keyword("is")
+            from better in Keyword("better")
+            select (ResponseClause)new BetterClause(which, which.Place.To(better.Place))
+        )
+        .Or(
+            from weak in Keyword("weak")
+            from side in Keyword("side")
+            from which in Keyword("same").Or(Keyword("opposite"))
+            select (ResponseClause)new WeakSideClause(which, weak.Place.To(which.Place))
+        )
+        .Or(Keyword("qualitative").Select(q => (ResponseClause)new QualitativeClause(q.Place)));
+
+    private static readonly TokenListParser<TokenKind, ResponseClause[]> Clauses = Comma.IgnoreThen(Clause).Many();
+
+    private static readonly TokenListParser<TokenKind, Statement> Rate =
+        from start in Keyword("rate")
+        from first in Name.Named("the name of a scale")
+        from scale in Keyword("on").IgnoreThen(Name).Select(n => (Word?)n).OptionalOrDefault()
+        from clauses in Clauses
+        select (Statement)
+            new ResponseLine(ResponseKind.Rating, scale is null ? null : first, start)
+            {
+                Scale = scale ?? first,
+                Clauses = clauses,
+            };
+
+    private static readonly TokenListParser<TokenKind, Statement> Count =
+        from start in Keyword("count")
+        from name in Name.Named("the name of what is counted")
+        from range in RangeOf
+        from clauses in Clauses
+        select (Statement)new ResponseLine(ResponseKind.Count, name, start) { Range = range, Clauses = clauses };
+
+    private static readonly TokenListParser<TokenKind, Statement> YesNo =
+        from start in Keyword("yes-no")
+        from name in Name
+        from question in Text.Select(t => (TextValue?)t).OptionalOrDefault()
+        from clauses in Clauses
+        select (Statement)new ResponseLine(ResponseKind.YesNo, name, start) { Question = question, Clauses = clauses };
+
+    private static readonly TokenListParser<TokenKind, Statement> Tick =
+        from start in Keyword("tick")
+        from names in TickNames()
+        select names;
+
+    private static readonly TokenListParser<TokenKind, HelpRungValue> Rung =
+        from words in Token
+            .EqualTo(TokenKind.Name)
+            .AtLeastOnce()
+            .Select(RungOf)
+            .Or(Text.Select(t => new HelpRungValue(t.Text, null, t.Place)))
+            .Named("a rung of help such as said again")
+        from contact in (
+            from open in Token.EqualTo(TokenKind.OpenBracket)
+            from c in Keyword("contact")
+            from which in Name
+            from close in Token.EqualTo(TokenKind.CloseBracket)
+            select which
+        )
+            .Select(w => (Word?)w)
+            .OptionalOrDefault()
+        select words with
+        {
+            Contact = contact,
+        };
+
+    private static readonly TokenListParser<TokenKind, Statement> Help = Keyword("help")
+        .IgnoreThen(Rung.AtLeastOnceDelimitedBy(Comma))
+        .Select(r => (Statement)new HelpLine(r));
+
+    public static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> ByWord = new(
+        StringComparer.Ordinal
+    )
+    {
+        ["contact"] = Keyword("contact")
+            .IgnoreThen(Name.Named("none, face or mouth"))
+            .Select(c => (Statement)new ContactLine(c)),
+        ["needs"] = Keyword("needs").IgnoreThen(NamesOf).Select(n => (Statement)new NeedsLine(n)),
+        ["say"] = TextAfter("say", TextLineKind.Say),
+        ["show"] = TextAfter("show", TextLineKind.Show),
+        ["go"] = TextAfter("go", TextLineKind.Go),
+        ["practice"] = TextAfter("practice", TextLineKind.Practice),
+        ["repeat"] = TextAfter("repeat", TextLineKind.Repeat),
+        ["note"] = TextAfter("note", TextLineKind.Note),
+        ["stop"] = Keyword("stop")
+            .IgnoreThen(Keyword("when"))
+            .IgnoreThen(Text)
+            .Select(t => (Statement)new TextLine(TextLineKind.StopWhen, t)),
+        ["hold"] =
+            from start in Keyword("hold")
+            from number in Number
+            from unit in Name.Named("a unit such as s")
+            select (Statement)new HoldLine(number, unit),
+        ["trials"] = Trials,
+        ["rate"] = Rate,
+        ["count"] = Count,
+        ["time"] = Measured("time", ResponseKind.Time),
+        ["quantity"] = Measured("quantity", ResponseKind.Quantity),
+        ["yes-no"] = YesNo,
+        ["choice"] = Optional("choice", ResponseKind.Choice),
+        ["direction"] = Optional("direction", ResponseKind.Direction),
+        ["tick"] = Tick,
+        ["help"] = Help,
+    };
+
+    public static readonly TokenListParser<TokenKind, OptionLine> Option =
+        from name in Name
+        from text in Text
+        select new OptionLine(name, text);
+
+    private static TokenListParser<TokenKind, Statement> TextAfter(string word, TextLineKind kind) =>
+        Keyword(word).IgnoreThen(Text).Select(t => (Statement)new TextLine(kind, t));
+
+    /// <summary><c>time run in s, step 0.1, 0.5 to 15</c>; <c>from 0.1 to 15</c> and the step last are as good.</summary>
+    private static TokenListParser<TokenKind, Statement> Measured(string word, ResponseKind kind) =>
+        from start in Keyword(word)
+        from name in Name
+        from i in Keyword("in")
+        from unit in UnitOf
+        from step in Comma.IgnoreThen(Keyword("step")).IgnoreThen(Number)
+        from comma in Comma
+        from range in Keyword("from").Select(_ => true).OptionalOrDefault(false).IgnoreThen(RangeOf)
+        from clauses in Clauses
+        select (Statement)
+            new ResponseLine(kind, name, start)
+            {
+                Unit = unit,
+                Step = step,
+                Range = range,
+                Clauses = clauses,
+            };
+
+    private static TokenListParser<TokenKind, Statement> Optional(string word, ResponseKind kind) =>
+        from start in Keyword(word)
+        from name in Name.Select(n => (Word?)n).OptionalOrDefault()
+        from clauses in Clauses
+        select (Statement)new ResponseLine(kind, name, start) { Clauses = clauses };
+
+    /// <summary>Names by commas, of which a last <c>qualitative</c> is not one.</summary>
+    private static TokenListParser<TokenKind, Statement> TickNames() =>
+        NamesOf.Select(names =>
+            names.Count > 1 && names[^1].Text == "qualitative"
+                ? (Statement)new TickLine([.. names.Take(names.Count - 1)], true)
+                : new TickLine(names, false)
+        );
+
+    private static HelpRungValue RungOf(Token<TokenKind>[] words) =>
+        new(string.Join(' ', words.Select(w => w.ToStringValue())), null, words[0].Place().To(words[^1].Place()));
+}

@@ -1,0 +1,58 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language;
+
+/// <summary>A protocol's or module's text with the name people know it by.</summary>
+public sealed class SourceText
+{
+    private int[]? _lineStarts;
+
+    /// <param name="name">Shown in messages: a file name, never a whole path of a machine.</param>
+    /// <param name="text">A byte-order mark at the start is dropped.</param>
+    public SourceText(string name, string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        Name = name;
+        Text = text.Length > 0 && text[0] == '\uFEFF' ? text[1..] : text;
+    }
+
+    public string Name { get; }
+    public string Text { get; }
+
+    /// <summary>The text of a line, counted from 1, without its end; empty beyond the last.</summary>
+    public string Line(int number)
+    {
+        var starts = _lineStarts ??= FindLineStarts();
+        if (number < 1 || number > starts.Length)
+        {
+            return "";
+        }
+
+        var start = starts[number - 1];
+        var end = number < starts.Length ? starts[number] : Text.Length;
+        return Text[start..end].TrimEnd('\n', '\r');
+    }
+
+    public Origin OriginOf(Place place) => new(Name, place.Line, place.Column, place.Length);
+
+    private int[] FindLineStarts()
+    {
+        var starts = new List<int> { 0 };
+        for (var i = 0; i < Text.Length; i++)
+        {
+            if (Text[i] == '\n')
+            {
+                starts.Add(i + 1);
+            }
+        }
+
+        return [.. starts];
+    }
+}
+
+/// <summary>A place in one text: line and column from 1, length in UTF-16 characters.</summary>
+public readonly record struct Place(int Line, int Column, int Length)
+{
+    /// <summary>From the start of this place to the end of another on the same line.</summary>
+    public Place To(Place end) => Line == end.Line ? this with { Length = end.Column + end.Length - Column } : this;
+}

@@ -1,0 +1,90 @@
+namespace ProtocolKit.Language.Tree;
+
+/// <summary>A measure or a score with its one value and its further lines.</summary>
+internal sealed record OutcomeBlock(
+    bool IsScore,
+    Word Name,
+    TextValue? Title,
+    UnitValue? Unit,
+    NumberValue? Step,
+    ExpressionNode? InlineValue
+) : Statement
+{
+    /// <summary>The formula as written on the header line, where it stands there.</summary>
+    public string InlineWritten { get; set; } = "";
+    public List<Statement> Body { get; } = [];
+}
+
+internal sealed record ValueLine(ExpressionNode Value) : Statement;
+
+internal sealed record ClaimRangeLine(NumberSpan Range) : Statement;
+
+internal sealed record UntriedBlocksLine : Statement;
+
+internal sealed record HandTimingLine(NumberValue Error, Word Unit) : Statement;
+
+internal sealed record CutOffsBlock(Word Outcome, bool ShortForm) : Statement
+{
+    public IReadOnlyList<Word> Bands { get; set; } = [];
+    public List<CutOffRowLine> Rows { get; } = [];
+    public List<BasisLine> Bases { get; } = [];
+}
+
+internal sealed record CutOffRowLine(AgeSpan Ages, IReadOnlyList<CutOffCellValue> Cells) : Statement;
+
+/// <param name="Range">Null where the cell says <c>none</c>.</param>
+internal sealed record CutOffCellValue(NumberSpan? Range, Place Place);
+
+internal sealed record BasisLine(Word Kind, TextValue Text, IReadOnlyList<BasisDetail> Details) : Statement;
+
+internal sealed record BasisDetail(Word What, NumberValue? Number, TextValue? Text);
+
+internal sealed record ActionsBlock : Statement
+{
+    public List<ActionLine> Actions { get; } = [];
+}
+
+internal sealed record ActionLine(Word Name, TextValue Title, string? Urgency, bool Finish, ConditionNode? InlineWhen)
+    : Statement
+{
+    public string InlineWritten { get; set; } = "";
+    public List<WhenLine> Conditions { get; } = [];
+}
+
+internal sealed record WhenLine(ConditionNode Condition) : Statement;
+
+internal sealed record ClaimBlock(TextValue Text) : Statement
+{
+    public ClaimRule? Rule { get; set; }
+}
+
+internal sealed record ClaimRule(ConditionNode Premise, ConditionNode Conclusion) : Statement;
+
+internal sealed record ReTestBlock(Word Outcome) : Statement
+{
+    public List<ErrorLine> Errors { get; } = [];
+}
+
+internal sealed record ErrorLine(NumberValue Error, TextValue Basis, NumberValue? Children, string? After) : Statement;
+
+/// <summary>A letter or a note: texts for an audience.</summary>
+internal sealed record ReportTextBlock(Word Keyword, Word Audience) : Statement
+{
+    public List<TextOnlyLine> Paragraphs { get; } = [];
+}
+
+internal sealed record TextOnlyLine(TextValue Text) : Statement;
+
+internal sealed record CaseHistoryBlock : Statement
+{
+    public List<AskLine> Questions { get; } = [];
+}
+
+internal sealed record AskLine(Word Name, TextValue Text, bool YesNo) : Statement;
+
+internal sealed record ConsentsBlock : Statement
+{
+    public List<ConsentLine> Consents { get; } = [];
+}
+
+internal sealed record ConsentLine(Word Name, TextValue Text) : Statement;
