@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 
 namespace ProtocolKit.Emit.Templating;
@@ -5,7 +6,7 @@ namespace ProtocolKit.Emit.Templating;
 /// <summary>
 /// Escapes every value for element content and quoted attributes alike. Templates put no value into
 /// <c>script</c>, <c>style</c>, an address or an unquoted attribute; <see cref="CssString"/> writes the
-/// few strings a style sheet needs.
+/// few strings a style sheet needs. Line ends pass.
 /// </summary>
 public sealed class HtmlContext : StrictContext
 {
@@ -65,21 +66,17 @@ public sealed class HtmlContext : StrictContext
         foreach (var rune in text.EnumerateRunes())
         {
             if (
-                char.IsAsciiLetterOrDigit((char)Math.Min(rune.Value, char.MaxValue))
-                || " .,;:()-".Contains((char)Math.Min(rune.Value, char.MaxValue), StringComparison.Ordinal)
+                rune.IsAscii
+                && (char.IsAsciiLetterOrDigit((char)rune.Value) || " .,;:()-".Contains((char)rune.Value))
             )
             {
                 css.Append((char)rune.Value);
             }
-            else if (rune.Value < 0x10000 && IsForbidden((char)rune.Value))
-            {
-                css.Append("\\FFFD ");
-            }
             else
             {
-                css.Append('\\')
-                    .Append(rune.Value.ToString("X", System.Globalization.CultureInfo.InvariantCulture))
-                    .Append(' ');
+                var forbidden = rune.IsBmp && rune.Value != '\n' && IsForbidden((char)rune.Value);
+                var value = forbidden ? 0xFFFD : rune.Value;
+                css.Append('\\').Append(value.ToString("X", CultureInfo.InvariantCulture)).Append(' ');
             }
         }
 

@@ -1,0 +1,107 @@
+using ProtocolKit.Emit.Templating;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Paper;
+
+/// <summary>
+/// The sheet that is filled in beside the child, with a last page for totals and a slip that links code
+/// and name as a file of its own.
+/// </summary>
+public sealed class RecordSheet : IOutput
+{
+    private const string StopCode = "Circle W for what was not given, and write down what happened.";
+
+    public string Kind => "record-sheet";
+
+    public string Purpose => "sheet to fill in while the tasks are given, totals page, code and name slip";
+
+    public IReadOnlyList<Artefact> Render(Protocol protocol, OutputOptions options, TemplateSource templates)
+    {
+        var view = View(protocol, options);
+        SheetHeights.Check(view, PaperGeometry.Of(options.Paper));
+        return
+        [
+            new("record-sheet.html", TemplateRenderer.Html(templates, "record-sheet/sheet.html", view), true),
+            new(
+                "code-slip.html",
+                TemplateRenderer.Html(templates, "record-sheet/code-slip.html", view),
+                true
+            ),
+        ];
+    }
+
+    internal static SheetView View(Protocol protocol, OutputOptions options) =>
+        new(
+            protocol.Language,
+            protocol.Title,
+            protocol.Edition,
+            FormName(protocol, options),
+            options.Age?.ToString(),
+            options.RecordCode,
+            options.LeftHanded,
+            PageViews.Of(protocol, options),
+            First(protocol, options),
+            TaskViews.Of(protocol, options),
+            UntriedCodes.All,
+            TotalsViews.Of(protocol, options)
+        );
+
+    private static string FormName(Protocol protocol, OutputOptions options) =>
+        !protocol.HasShortForm ? ""
+        : options.ShortForm ? $"Short form, about {protocol.ShortFormMinutes} min"
+        : "Full form";
+
+    private static FirstPageView First(Protocol protocol, OutputOptions options)
+    {
+        var used = TaskViews
+            .Given(protocol, options)
+            .SelectMany(t => t.Materials.Select(m => m.Name))
+            .ToHashSet(StringComparer.Ordinal);
+        return new(
+            protocol.Purpose,
+            options.ShortForm ? "" : Words.Minutes(protocol.Sitting),
+            Duties.Consent.In(protocol),
+            protocol.Consents.Count > 0
+                ? protocol.Consents.Select(c => Names.ToTitle(c.Name)).ToList()
+                : Duties.Consents,
+            Duties.Gates.In(protocol),
+            Duties.GateQuestions,
+            [Duties.Agreement.In(protocol), Duties.StopSigns.In(protocol), StopCode],
+            Notices(protocol),
+            protocol
+                .Materials.Where(m => !options.ShortForm || used.Contains(m.Name))
+                .Select(m => new MaterialView(m.Text, m.Amount))
+                .ToList(),
+            protocol
+                .Cautions.Where(c => !c.IsGeneral && c.Name != Duties.Hygiene.Name)
+                .Select(c => Caution(c, protocol))
+                .ToList()
+        );
+    }
+
+    private static List<string> Notices(Protocol protocol)
+    {
+        Duty[] duties =
+        [
+            Duties.ReferToday,
+            Duties.Hygiene,
+            Duties.Postpone,
+            Duties.NothingLoose,
+            Duties.Rest,
+            Duties.Languages,
+            Duties.WhoGives,
+            Duties.NoDiagnosis,
+            Duties.NonSpeech,
+        ];
+        return [.. duties.Select(d => d.In(protocol)), .. Duties.OtherGeneral(protocol).Select(c => c.Text)];
+    }
+
+    private static CautionView Caution(Caution caution, Protocol protocol)
+    {
+        var contacts = caution.Contacts.Select(Words.Of);
+        var materials = caution.Materials.Select(name =>
+            protocol.Materials.FirstOrDefault(m => m.Name == name)?.Text ?? Names.ToWords(name)
+        );
+        return new(caution.Text, string.Join(", ", contacts.Concat(materials)));
+    }
+}

@@ -1,0 +1,75 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Paper;
+
+/// <summary>The totals page: scores, their bands by age, and the actions. It stays out of the room.</summary>
+internal static class TotalsViews
+{
+    public static TotalsView Of(Protocol protocol, OutputOptions options)
+    {
+        var tables = protocol.CutOffs.Where(t => t.ShortForm == options.ShortForm).ToList();
+        var banded = tables.Select(t => Banded(t, options)).Where(t => t.Rows.Count > 0).ToList();
+        var inTables = tables.Select(t => t.Outcome.Name).ToHashSet(StringComparer.Ordinal);
+        var others = protocol
+            .Outcomes.Where(o =>
+                !inTables.Contains(o.Name) && o.Step is not null && CanBeFilled(protocol, o, options)
+            )
+            .Select(Of)
+            .ToList();
+        var actions = protocol.Actions.Select(a => new ActionView(a.Title, a.Urgency, a.Conditions)).ToList();
+        return new(banded, others, actions, banded.Any(b => b.Provisional));
+    }
+
+    private static BandedView Banded(CutOffTable table, OutputOptions options) =>
+        new(
+            Of(table.Outcome),
+            table.Bands.Select(b => b.Text).ToList(),
+            table
+                .Rows.Where(r => options.Age is not { } age || r.Ages.Contains(age))
+                .Select(r => new BandRowView(r.Ages.ToString(), r.Cells.Select(Cell).ToList()))
+                .ToList(),
+            table.Basis.IsProvisional,
+            BasisText(table.Basis)
+        );
+
+    private static OutcomeView Of(Outcome outcome)
+    {
+        var unit = outcome.Unit.ToString();
+        var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");
+        var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
+        return new(outcome.Title, outcome.Formula, range, timing);
+    }
+
+    private static string Cell(CutOffCell? cell) =>
+        cell is null ? "–"
+        : cell.From == cell.To ? cell.From.ToString()
+        : $"{cell.From} to {cell.To}";
+
+    private static string BasisText(Basis basis)
+    {
+        var kind = basis.Kind switch
+        {
+            BasisKind.Published => "Published",
+            BasisKind.Pilot => "Own pilot",
+            _ => "No basis yet",
+        };
+        var text = basis.Text.Length > 0 ? $"{kind}: {basis.Text}" : kind;
+        return basis.Children is { } children ? $"{text} (n {children})" : text;
+    }
+
+    /// <summary>On the short form only what its own tasks can fill.</summary>
+    private static bool CanBeFilled(Protocol protocol, Outcome outcome, OutputOptions options)
+    {
+        if (!options.ShortForm)
+        {
+            return true;
+        }
+
+        var inForm = protocol
+            .Tasks.Where(t => t.ShortForm)
+            .Select(t => t.Name)
+            .ToHashSet(StringComparer.Ordinal);
+        var lines = protocol.Program.Outcomes.FirstOrDefault(o => o.Outcome.Name == outcome.Name);
+        return lines is null || lines.Reads.All(key => inForm.Contains(key.Split('.')[0]));
+    }
+}

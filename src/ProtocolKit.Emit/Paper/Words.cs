@@ -1,0 +1,102 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Paper;
+
+/// <summary>Parts of the model in the words that stand on paper. Sheet, cards and manual share them.</summary>
+public static class Words
+{
+    public static string Of(Contact contact) =>
+        contact switch
+        {
+            Contact.Face => "touches the face",
+            Contact.Mouth => "touches the mouth",
+            _ => "no touch",
+        };
+
+    /// <summary>The child's own side, said so that nobody mirrors it.</summary>
+    public static string Of(ProtocolTask task, Variant variant) =>
+        task.VariantKind switch
+        {
+            VariantKind.None => "",
+            VariantKind.Side when IsSide(variant, "right") => "Child’s right",
+            VariantKind.Side when IsSide(variant, "left") => "Child’s left",
+            _ => variant.Text.Length > 0 ? variant.Text : Names.ToTitle(variant.Name),
+        };
+
+    public static bool IsSide(Variant variant, string side) =>
+        string.Equals(variant.Name, side, StringComparison.Ordinal);
+
+    /// <summary>How often the task is tried and what counts; empty for a single trial.</summary>
+    public static string OfTrials(ProtocolTask task)
+    {
+        var plan = task.Trials;
+        if (plan.Count <= 1)
+        {
+            return "";
+        }
+
+        var often = plan.FurtherWhen is { } further
+            ? $"Up to {plan.Count} trials: a further one only when {Names.ToWords(further.Response)} is below {further.Below}."
+            : $"{plan.Count} trials.";
+        var counts = Counts(plan);
+        return counts.Length == 0 ? often : often + " " + counts;
+    }
+
+    /// <summary>Which side, place, sound or word comes first; empty when there is one alone.</summary>
+    public static string OfOrder(ProtocolTask task) =>
+        task.Variants.Count < 2
+            ? ""
+            : "In this order: "
+                + string.Join(
+                    ", then ",
+                    task.Variants.Select(v => task.IsSided ? Lower(Of(task, v)) : Of(task, v))
+                )
+                + ".";
+
+    /// <summary>What is counted or measured, its span, and the bounds that can be written.</summary>
+    public static string OfNumber(Response response)
+    {
+        var name = Names.ToWords(response.Name);
+        var unit = response.Unit.ToString();
+        var label = response.Kind == ResponseKind.Count || unit is "1" ? name : $"{name} in {unit}";
+        if (response.Kind == ResponseKind.Count && unit != "1" && unit != response.Name)
+        {
+            label += $" ({unit})";
+        }
+
+        return label + SpanWords(response);
+    }
+
+    public static string Bounds(Response response) => $"{response.Low} to {response.High}";
+
+    /// <summary>A fingerprint in groups of four, easier to compare by eye.</summary>
+    public static string Grouped(string fingerprint) =>
+        string.Join(' ', fingerprint.Chunk(4).Select(group => new string(group)));
+
+    public static string Minutes(MinuteRange? range) =>
+        range is null ? ""
+        : range.From == range.To ? string.Create(CultureInfo.InvariantCulture, $"{range.From} min")
+        : string.Create(CultureInfo.InvariantCulture, $"{range.From} to {range.To} min");
+
+    private static string SpanWords(Response response) =>
+        response.Spans switch
+        {
+            Spans.Intervals => ", counting the intervals",
+            Spans.Onsets => ", counting the onsets",
+            _ => "",
+        };
+
+    private static string Counts(TrialPlan plan) =>
+        plan.Keep switch
+        {
+            Keep.Highest => $"The trial with the highest {Names.ToWords(plan.By ?? "answer")} counts, whole.",
+            Keep.Lowest => $"The trial with the lowest {Names.ToWords(plan.By ?? "answer")} counts, whole.",
+            Keep.First => "The first trial counts.",
+            Keep.Last => "The last trial counts.",
+            _ => "",
+        };
+
+    private static string Lower(string text) =>
+        text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
+}
