@@ -1,0 +1,347 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Diagnostics;
+
+/// <summary>Stage 4: what numbers, ages, units and rules mean.</summary>
+internal static class MeaningMessages
+{
+    private const string T = "task a item(three)\n";
+
+    private static readonly Descriptor AgeEntry = new(
+        "PK4001",
+        Severity.Error,
+        "An age that isn't written as one",
+        "Ages are written the trade's way: 4;6 is four years six months. Months run from 0 to 11.",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages        all\n  4.0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor BackwardsEntry = new(
+        "PK4002",
+        Severity.Error,
+        "A range that runs backwards",
+        "A range goes from the smaller to the larger end.",
+        "task run\n  count steps 60 to 0\n",
+        "task run\n  count steps 0 to 60\n"
+    );
+
+    private static readonly Descriptor OffStepEntry = new(
+        "PK4003",
+        Severity.Error,
+        "A number that can't occur",
+        "Every number is a whole multiple of its step. With step 0.1 there is 3.4 and 3.5, but no 3.45.",
+        "task run\n  time length in s, step 0.1, 0.55 to 15\n",
+        "task run\n  time length in s, step 0.1, 0.5 to 15\n"
+    );
+
+    private static readonly Descriptor UnitEntry = new(
+        "PK4004",
+        Severity.Error,
+        "Units that don't go together",
+        "Seconds can't be added to millimetres, nor syllables to taps. A count over a duration is a rate. A bare number matches only values without a unit.",
+        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.5 to 15\nmeasure m = run.steps + run.length\n",
+        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.5 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n"
+    );
+
+    private static readonly Descriptor ZeroEntry = new(
+        "PK4005",
+        Severity.Error,
+        "A division that could be by zero",
+        "What is divided by must not be able to be zero: bound the answer away from zero, or guard the line with if on that same value.",
+        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n",
+        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.1 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n"
+    );
+
+    private static readonly Descriptor StepEntry = new(
+        "PK4006",
+        Severity.Error,
+        "A step is missing",
+        "A value that comes from a division can fall between any two numbers. Before it is banded, kept by or averaged, say to which step it is rounded (half up, once).",
+        "section s \"S\"\n  task a item(three)\n  task b item(three)\nscore m \"M\"\n  mean of rate of every task in s\n",
+        "section s \"S\"\n  task a item(three)\n  task b item(three)\nscore m \"M\" step 1\n  mean of rate of every task in s\n"
+    );
+
+    private static readonly Descriptor LimitEntry = new(
+        "PK4007",
+        Severity.Error,
+        "A number that could grow too large",
+        "On its way to the result no number may pass 9,007,199,254,740,991: beyond it not every target computes exactly. Narrow the bounds of the answers or take larger steps.",
+        "task run\n  count steps 0 to 999999999999\nmeasure m = run.steps * run.steps\n",
+        "task run\n  count steps 0 to 999\nmeasure m = run.steps * run.steps\n"
+    );
+
+    private static readonly Descriptor UncoveredEntry = new(
+        "PK4008",
+        Severity.Error,
+        "Ages without a row",
+        "A cut-off table has a row for every age the protocol is for.",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor OutsideEntry = new(
+        "PK4009",
+        Severity.Error,
+        "A row outside the protocol's ages",
+        "No child the protocol is for can ever use this row.",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  6;0 to 6;11  0 to 2\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor RowsOverlapEntry = new(
+        "PK4010",
+        Severity.Error,
+        "Two rows for the same age",
+        "Each age has one row. A row includes the whole of its last month: 4;0 to 4;11 ends the day before the fifth birthday.",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;0   0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor BandsOverlapEntry = new(
+        "PK4011",
+        Severity.Error,
+        "A value in two bands",
+        "At each age a value belongs to one band. Limits are inclusive at both ends.",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low     high\n  4;0 to 5;11  0 to 1  1 to 2\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor CircleEntry = new(
+        "PK4012",
+        Severity.Error,
+        "A value that depends on itself",
+        "A measure or score can't be worked out from itself, directly or through others.",
+        "score t \"T\" = 1 + u\nscore u \"U\" = 1 + t\n",
+        T + "score t \"T\" = 1 + a\nscore u \"U\" = 1 + t\n"
+    );
+
+    private static readonly Descriptor TrialsEntry = new(
+        "PK4013",
+        Severity.Error,
+        "Trials that don't say which counts",
+        "With more than one trial the protocol must say which whole trial is kept: highest or lowest by a response or measure, first or last.",
+        "task a\n  trials 3\n  rate three\n",
+        "task a\n  trials 3, keep highest rate\n  rate three\n"
+    );
+
+    private static readonly Descriptor MixedEntry = new(
+        "PK4014",
+        Severity.Error,
+        "And and or together without brackets",
+        "People read such rules in two ways. Brackets say which is meant.",
+        T + "actions\n  x \"X\"\n    when a = 0 and a = 1 or a = 2\n",
+        T + "actions\n  x \"X\"\n    when (a = 0 and a = 1) or a = 2\n"
+    );
+
+    private static readonly Descriptor LineTwiceEntry = new(
+        "PK4015",
+        Severity.Error,
+        "The same thing said twice",
+        "This line may stand once in its place.",
+        "task a\n  contact none\n  contact face\n  rate three\n",
+        "task a\n  contact none\n  rate three\n"
+    );
+
+    private static readonly Descriptor MissingEntry = new(
+        "PK4016",
+        Severity.Error,
+        "Something a protocol can't do without",
+        "A protocol states its title, edition and ages; a score states its value; a table its basis; a scale its levels.",
+        "scale x, higher is better\n",
+        "scale x, higher is better\n  1 \"Yes.\"\n  0 \"No.\"\n"
+    );
+
+    private static readonly Descriptor OverrideEntry = new(
+        "PK4017",
+        Severity.Error,
+        "An answer of the family changed into another kind",
+        "A task that uses a family may change the family's words, but not the kind of an answer: the rules that read it would change their meaning unseen.",
+        "task a item(three)\n  yes-no rate \"Did it move?\"\n",
+        "task a item(three)\n  yes-no moved \"Did it move?\", qualitative\n"
+    );
+
+    private static readonly Descriptor VersionEntry = new(
+        "PK4018",
+        Severity.Error,
+        "A language version this program doesn't know",
+        "The file was written for a later version of the language. Use a later version of the program.",
+        "language 9\nprotocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n",
+        "language 1\nprotocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n"
+    );
+
+    private static readonly Descriptor BandOrderEntry = new(
+        "PK4019",
+        Severity.Error,
+        "Bands in different orders",
+        "Bands stand from the worst on the left to the best. Tables that share bands must agree on it, or “or worse” would mean two things.",
+        T + "score t \"T\" = 1 * a\nscore u \"U\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\ncut-offs u\n  ages         high    low\n  4;0 to 5;11  1 to 2  0\n  basis provisional \"x\"\n",
+        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor BetterEntry = new(
+        "PK4020",
+        Severity.Error,
+        "Best or worst of values that don't say what is better",
+        "Best and worst need to know whether higher or lower is better. Say so at the answer, or write highest of or lowest of.",
+        "task run\n  time length in s, step 0.1, 0.5 to 15\nmeasure m in s, step 0.1 = best of (run.length)\n",
+        "task run\n  time length in s, step 0.1, 0.5 to 15, higher is better\nmeasure m in s, step 0.1 = best of (run.length)\n"
+    );
+
+    private static readonly Descriptor NothingLeftEntry = new(
+        "PK4021",
+        Severity.Error,
+        "Nothing to add up",
+        "No task of the section has such an answer, so there is nothing to work with.",
+        "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up steps of every task in s\n",
+        "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up rate of every task in s\n"
+    );
+
+    private static readonly Descriptor NotANumberEntry = new(
+        "PK4022",
+        Severity.Error,
+        "An answer that isn't a number",
+        "Choices, directions and yes/no answers can be asked about with is, but not added or compared in size.",
+        "task a\n  choice\n    one \"One\"\n    two \"Two\"\nscore t \"T\" = 1 + a\n",
+        "task a item(three)\nscore t \"T\" = 1 + a\n"
+    );
+
+    private static readonly Descriptor NumberEntry = new(
+        "PK4023",
+        Severity.Error,
+        "A number out of place",
+        "This number must be whole, or positive, or within what makes sense here.",
+        "task a\n  trials 0, keep first\n  rate three\n",
+        "task a\n  trials 2, keep first\n  rate three\n"
+    );
+
+    private static readonly Descriptor RangeClaimEntry = new(
+        "PK4024",
+        Severity.Error,
+        "A claimed range that can't be",
+        "The range a score claims must lie on its step and within what its answers allow.",
+        T + "score t \"T\" = 2 * a\n  claim range 0 to 9\n",
+        T + "score t \"T\" = 2 * a\n  claim range 0 to 4\n"
+    );
+
+    private static readonly Descriptor LeftOutEntry = new(
+        "PK4025",
+        Severity.Note,
+        "Tasks left out of a list",
+        "“Every task” means every task that has such an answer. The others are left out; they are listed so that nobody is surprised.",
+        "section s \"S\"\n  task a item(three)\n  task b\n    count steps 0 to 5\nscore t \"T\"\n  add up rate of every task in s\nmeasure m = b\n",
+        "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up rate of every task in s\n"
+    );
+
+    private static readonly Descriptor ShortFormEntry = new(
+        "PK4026",
+        Severity.Error,
+        "A short form that isn't one",
+        "The header says how long the short form takes (short form 15 min), tasks say that they belong to it, and cut-offs for it say so.",
+        "task a item(three) short form\n",
+        "protocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n  short form 5 min\nscale three, higher is better\n  1 \"Yes.\"\n  0 \"No.\"\ntask a short form\n  rate three\n"
+    );
+
+    public static Message Age(string written, bool isAge)
+    {
+        var parts = written.Split(isAge ? ';' : '.');
+        var better = isAge ? null : parts.Length == 2 ? $"{parts[0]};{parts[1].TrimStart('0').PadLeft(1, '0')}" : $"{parts[0]};0";
+        return new(
+            AgeEntry,
+            isAge ? $"{written} has more than 11 months." : $"{written} isn't an age.",
+            better is null ? "Months run from 0 to 11; write the next year." : $"Write {better} for {better.Split(';')[0]} years {better.Split(';')[1]} months.",
+            better
+        );
+    }
+
+    public static Message Backwards(string from, string to) =>
+        new(BackwardsEntry, $"The range runs backwards, from {from} to {to}.", $"Write {to} to {from}.");
+
+    public static Message OffStep(Rational number, Rational step) =>
+        new(OffStepEntry, $"{number} is not a whole number of steps of {step}.", $"Write {Nearest(number, step)}, or take a smaller step.");
+
+    public static Message Unit(string what, string left, string right) =>
+        new(UnitEntry, $"{what}: one is {Named(left)}, the other {Named(right)}.", "Bring both to the same unit, or check the names.");
+
+    public static Message BareNumber(string number, string unit) =>
+        new(UnitEntry, $"The number {number} has no unit, but what it meets is in {unit}.", $"Write {number} {unit}.", $"{number} {unit}");
+
+    public static Message WrongUnit(string found, string wanted) =>
+        new(UnitEntry, $"This is in {Named(found)}, but {wanted} is wanted.", "Correct the unit or the line.");
+
+    public static Message UnitSpelling(string found, string better) =>
+        new(UnitEntry, $"The unit {found} is spelt {better} here.", $"Write {better}.", better);
+
+    public static Message Zero(string divisor, string? example) =>
+        new(
+            ZeroEntry,
+            $"{divisor} could be zero, and nothing can be divided by zero.",
+            example ?? $"Bound it away from zero, or guard the line: if {divisor} > 0 then … otherwise …"
+        );
+
+    public static Message Step(string name, string why) =>
+        new(StepEntry, $"{name} needs a step: {why}.", "Say to which step it is rounded, as in step 0.1.");
+
+    public static Message Limit(string name) =>
+        new(LimitEntry, $"On the way to {name} a number could pass 9,007,199,254,740,991.", "Narrow the bounds of the answers, or take larger steps.");
+
+    public static Message Uncovered(AgeRange gap, int months) =>
+        new(UncoveredEntry, $"Ages {gap} have no row ({months} {(months == 1 ? "month" : "months")}: {gap.From.Months} to {gap.To.Months}).", "Add a row for them, or stretch a neighbour.");
+
+    public static Message Outside(AgeRange row, AgeRange protocol) =>
+        new(OutsideEntry, $"The row {row} reaches outside the protocol's ages, {protocol}.", "Shorten the row or widen the protocol's ages.");
+
+    public static Message RowsOverlap(AgeRange a, AgeRange b) =>
+        new(RowsOverlapEntry, $"The rows {a} and {b} share ages.", "End one row the month before the other begins.");
+
+    public static Message BandsOverlap(string value, string a, string b) =>
+        new(BandsOverlapEntry, $"{value} lies in both {a} and {b}.", "Let one band end before the other begins.");
+
+    public static Message Circle(string path) =>
+        new(CircleEntry, $"This value depends on itself: {path}.", "Take one of them out of the circle.");
+
+    public static Message Trials(string why, string fix) => new(TrialsEntry, why, fix);
+
+    public static Message Mixed() =>
+        new(MixedEntry, "This rule mixes and with or.", "Put brackets around the part that belongs together.");
+
+    public static Message LineTwice(string line) =>
+        new(LineTwiceEntry, $"There is a {line} line here already.", "Keep one of them.");
+
+    public static Message Missing(string what, string fix) => new(MissingEntry, what, fix);
+
+    public static Message Override(string name, string family) =>
+        new(OverrideEntry, $"The family {family} asks for {name} in another way.", "Give the new answer a name of its own.");
+
+    public static Message Version(string found) =>
+        new(VersionEntry, $"This file is written in version {found} of the language; this program knows version 1.", "Use a later version of the program, or write language 1.");
+
+    public static Message BandOrder(string a, string b) =>
+        new(BandOrderEntry, $"Here {a} stands before {b}; in another table it is the other way round.", "Put the bands into the same order, the worst on the left.");
+
+    public static Message Better(string word) =>
+        new(BetterEntry, $"Nothing says whether higher or lower is better here, so {word} can't be known.", word == "best" ? "Say it at the answer, or write highest of or lowest of." : "Say it at the answer, or write lowest of or highest of.");
+
+    public static Message NothingLeft(string response, string section) =>
+        new(NothingLeftEntry, $"No task in {section} has an answer called {response}.", "Check the name of the answer and of the section.");
+
+    public static Message NotANumber(string name) =>
+        new(NotANumberEntry, $"{name} isn't a number.", $"Ask about it with is, as in {name} is …");
+
+    public static Message Number(string what, string fix) => new(NumberEntry, what, fix);
+
+    public static Message RangeClaim(string name, string possible) =>
+        new(RangeClaimEntry, $"{name} can't reach the whole range it claims: its answers allow {possible}.", $"Write claim range {possible}, or correct the score.");
+
+    public static Message LeftOut(IReadOnlyList<string> tasks, string response) =>
+        new(LeftOutEntry, $"Left out, for want of an answer called {response}: {string.Join(", ", tasks)}.");
+
+    public static Message ShortForm(string what, string fix) => new(ShortFormEntry, what, fix);
+
+    private static string Named(string unit) => unit.Length == 0 || unit == "1" ? "a number without a unit" : unit;
+
+    private static Rational Nearest(Rational number, Rational step)
+    {
+        var steps = number / step;
+        return new Rational((2 * steps.Numerator + steps.Denominator) / (2 * steps.Denominator), 1) * step;
+    }
+}
