@@ -105,7 +105,6 @@ internal static class ExpressionParsers
         .Or(Ranked("highest", Aggregate.Highest).Try())
         .Or(Ranked("lowest", Aggregate.Lowest).Try())
         .Or(Ranked("mean", Aggregate.Mean).Try())
-        .Or(Ranked("median", Aggregate.Median).Try())
         .Or(NamedValue);
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Term = Parse.Chain(
@@ -135,10 +134,11 @@ internal static class ExpressionParsers
 
     private static readonly TokenListParser<TokenKind, Word> StateWord = Keyword("undecided")
         .Or(Keyword("blocked"))
+        .Or(Keyword("untried"))
         .Or(
             from n in Keyword("not")
-            from a in Keyword("applicable")
-            select new Word("not applicable", n.Place.To(a.Place))
+            from a in Keyword("applicable").Or(Keyword("looked")).Or(Keyword("seen"))
+            select new Word("not " + a.Text, n.Place.To(a.Place))
         );
 
     private static readonly TokenListParser<TokenKind, Complement> WhatIs = StateWord

@@ -29,7 +29,6 @@ internal enum Aggregate
 {
     Sum,
     Mean,
-    Median,
     Best,
     Worst,
     Highest,

@@ -1,0 +1,136 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>The protocol's header, with defaults where lines are missing or wrong.</summary>
+internal sealed record BoundHeader(string Name, string Title, string Edition, AgeRange Ages)
+{
+    public string Language { get; init; } = "en";
+    public MinuteRange? Sitting { get; init; }
+    public int? ShortFormMinutes { get; init; }
+    public string? Purpose { get; init; }
+    public string? Examiner { get; init; }
+    public IReadOnlyList<string> References { get; init; } = [];
+}
+
+internal static class HeaderBinder
+{
+    private static readonly AgeRange AnyAge = new(new Age(0), new Age(1199));
+
+    /// <summary>Null, after reporting, where the file is no protocol.</summary>
+    public static BoundHeader? Bind(SourceUnit unit, DiagnosticBag diagnostics)
+    {
+        CheckVersion(unit, diagnostics);
+        if (unit.Header is ModuleHeader module)
+        {
+            diagnostics.Report(unit.Source, module.Place, NameMessages.WrongFile(module.Name.Text, wantsModule: false));
+            return null;
+        }
+
+        if (unit.Header is not ProtocolHeader header)
+        {
+            if (!unit.Statements.Any(s => s is BrokenStatement))
+            {
+                diagnostics.Report(unit.Source, new Place(1, 1, 0), MeaningMessages.Missing(
+                    "Nothing says what protocol this is.",
+                    "Begin the file with protocol and a name."
+                ));
+            }
+
+            return null;
+        }
+
+        NameSpelling.Check(header.Name, unit.Source, diagnostics);
+        CheckOnce(header, diagnostics);
+        return Read(header, diagnostics);
+    }
+
+    public static void CheckVersion(SourceUnit unit, DiagnosticBag diagnostics)
+    {
+        foreach (var line in unit.Statements.OfType<LanguageLine>())
+        {
+            if (line.Version.Number != 1)
+            {
+                diagnostics.Report(unit.Source, line.Version.Place, MeaningMessages.Version(line.Version.Number.ToString()!));
+            }
+        }
+    }
+
+    private static BoundHeader Read(ProtocolHeader header, DiagnosticBag diagnostics)
+    {
+        string? Text(string keyword) =>
+            header.Body.OfType<HeaderText>().FirstOrDefault(t => t.Keyword == keyword)?.Text.Text;
+
+        var edition = header.Body.OfType<EditionLine>().FirstOrDefault()?.Edition;
+        var agesLine = header.Body.OfType<AgesLine>().FirstOrDefault();
+        if (!diagnostics.HasErrors)
+        {
+            Require(header, Text("title"), "title \"…\"", diagnostics);
+            Require(header, edition, "edition 1.0", diagnostics);
+            Require(header, agesLine, "ages 4;0 to 11;11", diagnostics);
+        }
+
+        return new BoundHeader(
+            header.Name.Text,
+            Text("title") ?? Names.ToTitle(header.Name.Text),
+            edition ?? "",
+            agesLine is null ? AnyAge : Ages.Bind(agesLine.Ages, header.Source, diagnostics) ?? AnyAge
+        )
+        {
+            Language = header.Body.OfType<SpokenLine>().FirstOrDefault()?.Language.Text ?? "en",
+            Sitting = Sitting(header, diagnostics),
+            ShortFormMinutes = ShortForm(header, diagnostics),
+            Purpose = Text("purpose"),
+            Examiner = Text("examiner"),
+            References = [.. header.Body.OfType<HeaderText>().Where(t => t.Keyword == "reference").Select(t => t.Text.Text)],
+        };
+    }
+
+    private static void Require(ProtocolHeader header, object? found, string line, DiagnosticBag diagnostics)
+    {
+        if (found is null)
+        {
+            diagnostics.Report(header.Source, header.Name.Place, MeaningMessages.Missing(
+                $"The header has no {line.Split(' ')[0]} line.",
+                $"Add under it: {line}"
+            ));
+        }
+    }
+
+    private static void CheckOnce(ProtocolHeader header, DiagnosticBag diagnostics)
+    {
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var line in header.Body)
+        {
+            var key = line is HeaderText text ? text.Keyword : line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant();
+            if (key != "reference" && !seen.Add(key))
+            {
+                diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(key));
+            }
+        }
+    }
+
+    private static MinuteRange? Sitting(ProtocolHeader header, DiagnosticBag diagnostics)
+    {
+        var line = header.Body.OfType<SittingLine>().FirstOrDefault();
+        return line is null || Minutes(line, line.Minutes.From, diagnostics) is not { } from || Minutes(line, line.Minutes.To, diagnostics) is not { } to
+            ? null
+            : new MinuteRange(from, to);
+    }
+
+    private static int? ShortForm(ProtocolHeader header, DiagnosticBag diagnostics) =>
+        header.Body.OfType<ShortFormLine>().FirstOrDefault() is { } line ? Minutes(line, line.Minutes, diagnostics) : null;
+
+    private static int? Minutes(Statement line, NumberValue value, DiagnosticBag diagnostics)
+    {
+        if (value.Number is { IsInteger: true, Sign: > 0 } number && number < 1000)
+        {
+            return (int)number.Numerator;
+        }
+
+        diagnostics.Report(line.Source, value.Place, MeaningMessages.Number("Minutes are whole numbers from 1 to 999.", "Write, for example, 30."));
+        return null;
+    }
+}

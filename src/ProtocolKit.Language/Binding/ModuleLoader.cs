@@ -1,0 +1,119 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Layout;
+using ProtocolKit.Language.Lexing;
+using ProtocolKit.Language.Parsing;
+using ProtocolKit.Language.Tree;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>Where modules come from. The language itself touches no files.</summary>
+public interface IModuleSource
+{
+    /// <summary>The module's text, or null where there is none.</summary>
+    SourceText? Find(string name);
+
+    /// <summary>Names that could have been meant.</summary>
+    IEnumerable<string> Names { get; }
+}
+
+/// <summary>
+/// Reads a file and the modules it uses, each once, used ones before their users. Cycles and missing
+/// modules are reported at the <c>use</c> line.
+/// </summary>
+internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnostics)
+{
+    private const int LongestFile = 5_000_000;
+
+    private readonly Dictionary<string, SourceUnit?> _loaded = new(StringComparer.Ordinal);
+    private readonly List<string> _open = [];
+    private readonly List<SourceUnit> _units = [];
+
+    /// <summary>All units in the order in which they may be bound; the last is the file itself.</summary>
+    public IReadOnlyList<SourceUnit> Load(SourceText main)
+    {
+        if (Read(main) is { } unit)
+        {
+            Follow(unit);
+            _units.Add(unit);
+        }
+
+        return _units;
+    }
+
+    private SourceUnit? Read(SourceText source)
+    {
+        if (source.Text.Length > LongestFile)
+        {
+            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.FileTooLarge(LongestFile));
+            return null;
+        }
+
+        if (source.Text.AsSpan().ContainsAny('\0', '\uFFFD'))
+        {
+            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.NotText());
+            return null;
+        }
+
+        var lines = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
+        if (lines.Count == 0 && !diagnostics.HasErrors)
+        {
+            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.Empty());
+        }
+
+        return new SourceUnit(source, new StatementReader(source, diagnostics).Read(lines));
+    }
+
+    private void Follow(SourceUnit unit)
+    {
+        foreach (var use in unit.Statements.OfType<UseLine>())
+        {
+            Use(use);
+        }
+    }
+
+    private void Use(UseLine use)
+    {
+        var name = use.Module.Text;
+        if (_open.Contains(name, StringComparer.Ordinal))
+        {
+            var path = string.Join(", then ", _open.SkipWhile(n => n != name).Append(name));
+            diagnostics.Report(use.Source, use.Module.Place, NameMessages.Cycle(path));
+            return;
+        }
+
+        if (_loaded.ContainsKey(name))
+        {
+            return;
+        }
+
+        var source = modules.Find(name);
+        if (source is null)
+        {
+            diagnostics.Report(
+                use.Source,
+                use.Module.Place,
+                NameMessages.NoModule(name, Suggest.Nearest(name, modules.Names))
+            );
+            _loaded[name] = null;
+            return;
+        }
+
+        var unit = Read(source);
+        _loaded[name] = unit;
+        if (unit is null)
+        {
+            return;
+        }
+
+        if (unit.Header is ProtocolHeader)
+        {
+            diagnostics.Report(use.Source, use.Module.Place, NameMessages.WrongFile(name, wantsModule: true));
+            return;
+        }
+
+        _open.Add(name);
+        Follow(unit);
+        _open.RemoveAt(_open.Count - 1);
+        _units.Add(unit);
+    }
+}

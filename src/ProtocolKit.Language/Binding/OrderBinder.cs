@@ -1,0 +1,85 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>The giving order: the file's, by contact, or by hand.</summary>
+internal static class OrderBinder
+{
+    public static List<BoundTask> Order(List<BoundTask> tasks, Declarations declared, DiagnosticBag diagnostics)
+    {
+        if (declared.Orders.Count > 1)
+        {
+            var second = declared.Orders[1];
+            diagnostics.Report(second.Source, second.Place, MeaningMessages.LineTwice("giving order"));
+        }
+
+        var order = declared.Orders.FirstOrDefault();
+        IEnumerable<BoundTask> ordered = tasks;
+        if (order is { ByContact: true })
+        {
+            ordered = tasks.OrderBy(t => t.Task.Contact);
+        }
+        else if (order is not null)
+        {
+            ordered = ByHand(order, tasks, declared, diagnostics);
+        }
+
+        return [.. ordered.Select((t, i) => t with { Task = t.Task with { Number = i + 1 } })];
+    }
+
+    private static List<BoundTask> ByHand(
+        GivingOrderBlock order,
+        List<BoundTask> tasks,
+        Declarations declared,
+        DiagnosticBag diagnostics
+    )
+    {
+        var ordered = new List<BoundTask>();
+        foreach (var line in order.Lines)
+        {
+            foreach (var name in line.Names)
+            {
+                var named = tasks.Where(t => t.Task.Name == name.Text).ToList();
+                if (named.Count == 0)
+                {
+                    named = [.. tasks.Where(t => t.Task.Section?.Name == name.Text)];
+                }
+
+                if (named.Count == 0 && !declared.Values.IsBroken(name.Text))
+                {
+                    var known = tasks.Select(t => t.Task.Name).Concat(declared.Sections.Names);
+                    diagnostics.Report(
+                        line.Source,
+                        name.Place,
+                        NameMessages.Unknown("task or section", name.Text, Suggest.Nearest(name.Text, known))
+                    );
+                }
+
+                foreach (var task in named)
+                {
+                    if (ordered.Contains(task))
+                    {
+                        diagnostics.Report(line.Source, name.Place, MeaningMessages.LineTwice(task.Task.Name));
+                    }
+                    else
+                    {
+                        ordered.Add(task);
+                    }
+                }
+            }
+        }
+
+        var missing = tasks.Except(ordered).ToList();
+        if (missing.Count > 0)
+        {
+            diagnostics.Report(order.Source, order.Place, MeaningMessages.Missing(
+                $"The giving order leaves out {string.Join(", ", missing.Take(8).Select(t => t.Task.Name))}.",
+                "Name every task once, by itself or by its section."
+            ));
+        }
+
+        return [.. ordered, .. missing];
+    }
+}

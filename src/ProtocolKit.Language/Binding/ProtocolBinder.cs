@@ -1,0 +1,136 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>Statements of all files into one protocol with its scoring program.</summary>
+internal sealed class ProtocolBinder(IReadOnlyList<SourceUnit> units, DiagnosticBag diagnostics)
+{
+    private readonly Declarations _declared = new(units, diagnostics);
+
+    /// <summary>The protocol, complete only where nothing was reported as an error.</summary>
+    public Protocol? Bind()
+    {
+        foreach (var unit in units.SkipLast(1))
+        {
+            HeaderBinder.CheckVersion(unit, diagnostics);
+        }
+
+        if (HeaderBinder.Bind(units[^1], diagnostics) is not { } header)
+        {
+            return null;
+        }
+
+        var vocabulary = new VocabularyBinder(_declared, diagnostics);
+        var sections = Sections();
+        var tasks = Tasks(vocabulary, sections, header);
+        var lowering = new ProtocolLowering(_declared, vocabulary, header, tasks, diagnostics);
+        var program = lowering.Lower();
+        new CareChecks(tasks, vocabulary, _declared, lowering.Names, diagnostics).Run();
+        var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering);
+        return diagnostics.HasErrors ? null : protocol with { Fingerprints = FingerprintWriter.Of(protocol) };
+    }
+
+    private Dictionary<string, Section> Sections() =>
+        _declared.Sections.Values.ToDictionary(
+            s => s.Name.Text,
+            s => new Section(
+                s.Name.Text,
+                s.Title.Text,
+                s.Body.OfType<IntroductionLine>().FirstOrDefault()?.Text.Text,
+                s.Qualitative,
+                s.Source.OriginOf(s.Name.Place)
+            ),
+            StringComparer.Ordinal
+        );
+
+    private List<BoundTask> Tasks(
+        VocabularyBinder vocabulary,
+        Dictionary<string, Section> sections,
+        BoundHeader header
+    )
+    {
+        var binder = new TaskBinder(_declared, vocabulary, sections, diagnostics);
+        var bound = _declared.Tasks.Select(t => binder.Bind(t.Task, t.Section)).OfType<BoundTask>().ToList();
+        if (header.ShortFormMinutes is null)
+        {
+            foreach (var task in bound.Where(t => t.Task.ShortForm))
+            {
+                diagnostics.Report(task.Block.Source, task.Block.Name.Place, MeaningMessages.ShortForm(
+                    $"{task.Task.Name} belongs to a short form, but the header names none.",
+                    "Add to the header, for example: short form 15 min"
+                ));
+            }
+        }
+
+        return OrderBinder.Order(bound, _declared, diagnostics);
+    }
+
+    private Protocol Assemble(
+        BoundHeader header,
+        VocabularyBinder vocabulary,
+        Dictionary<string, Section> sections,
+        List<BoundTask> tasks,
+        ScoringProgram program,
+        ProtocolLowering lowering
+    ) =>
+        new()
+        {
+            Name = header.Name,
+            Title = header.Title,
+            Edition = header.Edition,
+            Ages = header.Ages,
+            Language = header.Language,
+            Sitting = header.Sitting,
+            ShortFormMinutes = header.ShortFormMinutes,
+            Purpose = header.Purpose,
+            Examiner = header.Examiner,
+            References = header.References,
+            Materials = [.. vocabulary.Materials.Values],
+            Cautions = vocabulary.Cautions,
+            Scales = [.. vocabulary.Scales.Values],
+            Observations = [.. vocabulary.Observations.Values],
+            Sections = [.. sections.Values],
+            Tasks = [.. tasks.Select(t => t.Task)],
+            Outcomes = [.. program.Outcomes.Select(o => o.Outcome)],
+            Bands = [.. program.Bands.SelectMany(b => b.Table.Bands).DistinctBy(b => b.Name)],
+            CutOffs = [.. program.Bands.Select(b => b.Table)],
+            Actions = [.. program.Actions.Select(a => a.Action)],
+            Claims = [.. program.Claims.Select(c => c.Claim)],
+            ReTests = lowering.ReTests(),
+            Texts = [.. _declared.Texts.Select(t => ReportTextBinder.Bind(t, diagnostics))],
+            History = Questions(),
+            Consents = Consents(),
+            Program = program,
+            Fingerprints = new Fingerprints("", "", ""),
+        };
+
+    private List<HistoryQuestion> Questions()
+    {
+        var symbols = new Symbols<AskLine>("question", diagnostics);
+        return
+        [
+            .. _declared
+                .Questions.Where(q => symbols.Declare(q.Name, q.Source, q))
+                .Select(q => new HistoryQuestion(
+                    q.Name.Text,
+                    q.Text.Text,
+                    q.YesNo ? HistoryAnswer.YesNo : HistoryAnswer.Text,
+                    q.Source.OriginOf(q.Place)
+                )),
+        ];
+    }
+
+    private List<Consent> Consents()
+    {
+        var symbols = new Symbols<ConsentLine>("consent", diagnostics);
+        return
+        [
+            .. _declared
+                .Consents.Where(c => symbols.Declare(c.Name, c.Source, c))
+                .Select(c => new Consent(c.Name.Text, c.Text.Text, c.Source.OriginOf(c.Place))),
+        ];
+    }
+}

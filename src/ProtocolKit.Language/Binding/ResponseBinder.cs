@@ -1,0 +1,234 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>One answer line into a response with bounds on its step.</summary>
+internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations declared, DiagnosticBag diagnostics)
+{
+    public Response? Bind(ResponseLine line, Environment environment, bool qualitative)
+    {
+        var response = line.Kind switch
+        {
+            ResponseKind.Rating => Rating(line, environment),
+            ResponseKind.Count => Number(line, environment, Rational.One),
+            ResponseKind.Time or ResponseKind.Quantity => Measured(line, environment),
+            ResponseKind.YesNo => Options(line, [new Option("no", "No"), new Option("yes", "Yes")]),
+            ResponseKind.Direction => Options(
+                line,
+                [
+                    new Option("middle", "Stays in the middle"),
+                    new Option("right", "To the child's right"),
+                    new Option("left", "To the child's left"),
+                ]
+            ),
+            _ => Choice(line, environment),
+        };
+        return response is null ? null : Clauses(response, line, environment, qualitative);
+    }
+
+    private static Response Plain(ResponseLine line) =>
+        new()
+        {
+            Name = TaskBody.NameOf(line),
+            Kind = line.Kind,
+            Origin = line.Source.OriginOf(line.Place),
+        };
+
+    private Response? Rating(ResponseLine line, Environment environment)
+    {
+        var name = environment.Name(line.Scale!, line.Source);
+        if (declared.Scales.Require(name, line.Source) is null || !vocabulary.Scales.TryGetValue(name.Text, out var scale))
+        {
+            return null;
+        }
+
+        return Plain(line) with
+        {
+            Scale = scale,
+            Low = scale.Levels[^1].Points,
+            High = scale.Levels[0].Points,
+            Step = scale.Step,
+            Better = scale.Better,
+        };
+    }
+
+    private Response? Measured(ResponseLine line, Environment environment)
+    {
+        if (environment.Number(line.Step!, line.Source) is not { } step)
+        {
+            return null;
+        }
+
+        if (step.Sign <= 0)
+        {
+            Report(line, line.Step!.Place, MeaningMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1."));
+            return null;
+        }
+
+        var unit = Units.Bind(line.Unit!, line.Source, diagnostics);
+        if (line.Kind == ResponseKind.Time && unit is not null && unit.Dimension != "s")
+        {
+            Report(line, line.Unit!.Place, MeaningMessages.WrongUnit(unit.ToString(), "a unit of time such as s"));
+        }
+
+        return unit is null ? null : Number(line, environment, step) is { } number ? number with { Unit = unit } : null;
+    }
+
+    private Response? Number(ResponseLine line, Environment environment, Rational step)
+    {
+        if (Range(line, line.Range!, environment, step) is not var (low, high))
+        {
+            return null;
+        }
+
+        var name = environment.Name(line.Name!, line.Source).Text;
+        return Plain(line) with { Name = name, Low = low, High = high, Step = step, Unit = Unit.Tag(name) };
+    }
+
+    private (Rational Low, Rational High)? Range(
+        ResponseLine line,
+        NumberSpan span,
+        Environment environment,
+        Rational step
+    )
+    {
+        if (
+            environment.Number(span.From, line.Source) is not { } low
+            || environment.Number(span.To, line.Source) is not { } high
+        )
+        {
+            return null;
+        }
+
+        if (low > high)
+        {
+            Report(line, span.Place, MeaningMessages.Backwards(low.ToString(), high.ToString()));
+            return null;
+        }
+
+        foreach (var (value, place) in new[] { (low, span.From.Place), (high, span.To.Place) })
+        {
+            if (!value.TryCountSteps(step, out var count))
+            {
+                Report(line, place, MeaningMessages.OffStep(value, step));
+                return null;
+            }
+
+            if (System.Numerics.BigInteger.Abs(count) > ScoringProgram.Limit)
+            {
+                Report(line, place, MeaningMessages.Limit(TaskBody.NameOf(line)));
+                return null;
+            }
+        }
+
+        return (low, high);
+    }
+
+    private static Response Options(ResponseLine line, IReadOnlyList<Option> options) =>
+        Plain(line) with { Options = options, High = options.Count - 1 };
+
+    private Response? Choice(ResponseLine line, Environment environment)
+    {
+        if (line.Options.Count < 2)
+        {
+            Report(line, line.Place, MeaningMessages.Missing(
+                "A choice needs at least two options.",
+                "Write a line an option under it: a name, then the text in quotes."
+            ));
+            return null;
+        }
+
+        var options = new List<Option>();
+        foreach (var option in line.Options)
+        {
+            NameSpelling.Check(option.Name, option.Source, diagnostics);
+            if (options.Any(o => o.Name == option.Name.Text) || States.Untried.Any(u => u.Code == option.Name.Text))
+            {
+                Report(option, option.Name.Place, NameMessages.Twice("option or code", option.Name.Text));
+                continue;
+            }
+
+            options.Add(new Option(option.Name.Text, environment.Text(option.Text, option.Source, NoWords)));
+        }
+
+        return Options(line, options);
+    }
+
+    private static readonly Dictionary<string, string> NoWords = [];
+
+    private Response Clauses(Response response, ResponseLine line, Environment environment, bool qualitative)
+    {
+        response = response with { Qualitative = qualitative };
+        var seen = new HashSet<Type>();
+        foreach (var clause in line.Clauses)
+        {
+            if (!seen.Add(clause.GetType()))
+            {
+                Report(line, clause.Place, MeaningMessages.LineTwice("such"));
+            }
+
+            response = clause switch
+            {
+                QualitativeClause => response with { Qualitative = true },
+                BetterClause better when response.IsNumber => response with { Better = VocabularyBinder.BetterOf(better.Which) },
+                SpansClause spans when response.Kind == ResponseKind.Count => response with
+                {
+                    Spans = spans.What.Text == "onsets" ? Spans.Onsets : Spans.Intervals,
+                },
+                UnitClause unit when response.Kind == ResponseKind.Count => response with
+                {
+                    Unit = Units.Bind(unit.Unit, line.Source, diagnostics) ?? response.Unit,
+                },
+                WeakSideClause weak when response.Kind == ResponseKind.Direction => response with
+                {
+                    WeakSide = weak.Which.Text == "opposite" ? WeakSide.Opposite : WeakSide.Same,
+                },
+                PlausibleClause plausible when response.IsNumber => Plausible(response, line, plausible, environment),
+                _ => Misplaced(response, line, clause),
+            };
+        }
+
+        return response;
+    }
+
+    private Response Plausible(Response response, ResponseLine line, PlausibleClause clause, Environment environment) =>
+        Range(line, clause.Range, environment, response.Step) is var (low, high)
+            ? response with
+            {
+                PlausibleLow = low,
+                PlausibleHigh = high,
+            }
+            : response;
+
+    private Response Misplaced(Response response, ResponseLine line, ResponseClause clause)
+    {
+        Report(line, clause.Place, MeaningMessages.Number(
+            $"This doesn't go with a {line.Keyword.Text} line.",
+            "Remove it, or ask for another kind of answer."
+        ));
+        return response;
+    }
+
+    private void Report(Statement statement, Place place, Message message) =>
+        diagnostics.Report(statement.Source, place, message);
+}
+
+/// <summary>Units as written into units as types.</summary>
+internal static class Units
+{
+    public static Unit? Bind(UnitValue value, SourceText source, DiagnosticBag diagnostics)
+    {
+        foreach (var atom in value.Above.Concat(value.Below))
+        {
+            if (Unit.SuggestFor(atom.Text) is { } better)
+            {
+                diagnostics.Report(source, atom.Place, MeaningMessages.UnitSpelling(atom.Text, better));
+                return null;
+            }
+        }
+
+        return Unit.Of(value.Above.Select(w => w.Text), value.Below.Select(w => w.Text));
+    }
+}

@@ -1,0 +1,134 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>The fields of one answer at one trial.</summary>
+internal sealed record TrialAnswer(FieldValue Value, FieldValue State);
+
+/// <summary>One answer of one side: its trials and, once lowered, the kept one.</summary>
+internal sealed class AnswerGroup(ProtocolTask task, Response response, Variant variant, IReadOnlyList<TrialAnswer> trials)
+{
+    public ProtocolTask Task => task;
+    public Response Response => response;
+    public Variant Variant => variant;
+    public IReadOnlyList<TrialAnswer> Trials => trials;
+
+    /// <summary>Set when the kept trial is lowered.</summary>
+    public KeptAnswer? Kept { get; set; }
+
+    public string Key => variant.Name.Length == 0 ? $"{task.Name}.{response.Name}" : $"{task.Name}.{response.Name}.{variant.Name}";
+}
+
+/// <summary>State (with untried codes) and both ends in the encoding of the value's field.</summary>
+internal sealed record KeptAnswer(IntExpr State, IntExpr Low, IntExpr High);
+
+/// <summary>Lays out the record: age, form, then answers and observations in giving order.</summary>
+internal sealed class AnswerLowering
+{
+    private readonly ProgramBuilder _program;
+    private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
+    private readonly List<AnswerSlot> _slots = [];
+    private readonly List<ObservationSlot> _observations = [];
+    private readonly Dictionary<(string Task, string Observation, string Variant), FieldValue> _observationFields = [];
+
+    public AnswerLowering(ProgramBuilder program, IReadOnlyList<ProtocolTask> tasks, bool hasShortForm)
+    {
+        _program = program;
+        HasShortForm = hasShortForm;
+        Age = program.Field("age", 0, 1200, "completed months");
+        Form = program.Field("form", 0, hasShortForm ? 1 : 0, "0 full, 1 short");
+        foreach (var task in tasks)
+        {
+            foreach (var variant in task.Variants)
+            {
+                Lay(task, variant);
+            }
+        }
+    }
+
+    public bool HasShortForm { get; }
+    public FieldValue Age { get; }
+    public FieldValue Form { get; }
+    public IReadOnlyList<AnswerSlot> Slots => _slots;
+    public IReadOnlyList<ObservationSlot> Observations => _observations;
+    public IEnumerable<AnswerGroup> Groups => _groups.Values;
+
+    public AnswerGroup? Find(string task, string response, string variant) =>
+        _groups.GetValueOrDefault((task, response, variant));
+
+    public FieldValue? FindObservation(string task, string observation, string variant) =>
+        _observationFields.GetValueOrDefault((task, observation, variant));
+
+    /// <summary>True where a record may leave the answer out without a code: it is outside the form.</summary>
+    public bool MayBeAbsent(ProtocolTask task) => HasShortForm && !task.ShortForm;
+
+    private void Lay(ProtocolTask task, Variant variant)
+    {
+        foreach (var response in task.Responses)
+        {
+            var trials = Enumerable.Range(1, task.Trials.Count).Select(t => Lay(task, response, variant, t)).ToList();
+            _groups.TryAdd(
+                (task.Name, response.Name, variant.Name),
+                new AnswerGroup(task, response, variant, trials)
+            );
+        }
+
+        var side = variant.Name.Length == 0 ? "" : "." + variant.Name;
+        foreach (var tick in task.Ticks)
+        {
+            var key = $"{task.Name}.{tick.Observation.Name}{side}";
+            var field = _program.Field(key, 0, 2, "0 not looked, 1 looked and not seen, 2 seen");
+            _observations.Add(new ObservationSlot(key, task, tick.Observation, variant, field.Field));
+            _observationFields.TryAdd((task.Name, tick.Observation.Name, variant.Name), field);
+        }
+    }
+
+    private TrialAnswer Lay(ProtocolTask task, Response response, Variant variant, int trial)
+    {
+        var side = variant.Name.Length == 0 ? "" : "." + variant.Name;
+        var last = task.Trials.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $".trial-{trial}") : "";
+        var key = $"{task.Name}.{response.Name}{side}{last}";
+        var (low, high) = Encoding.Bounds(response);
+        var value = _program.Field(key, low, high, Encoding.Note(response));
+        var state = _program.Field(key + ".state", 0, (long)State.Stopped, "0 answered, 1 not applicable, 2 to 8 untried");
+        _slots.Add(new AnswerSlot(key, task, response, variant, trial, value.Field, state.Field));
+        return new TrialAnswer(value, state);
+    }
+}
+
+/// <summary>How an answer is a whole number: steps, the index of a level from the lowest, or of an option.</summary>
+internal static class Encoding
+{
+    public static (long Low, long High) Bounds(Response response) =>
+        response.Kind switch
+        {
+            ResponseKind.Rating => (0, response.Scale!.Levels.Count - 1),
+            _ when response.HasOptions => (0, response.Options.Count - 1),
+            _ => ((long)(response.Low / response.Step).Numerator, (long)(response.High / response.Step).Numerator),
+        };
+
+    public static string Note(Response response) =>
+        response.Kind switch
+        {
+            ResponseKind.Rating => "levels "
+                + string.Join(", ", response.Scale!.Levels.Reverse().Select((l, i) => $"{i} for {l.Points}")),
+            _ when response.HasOptions => "options " + string.Join(", ", response.Options.Select((o, i) => $"{i} {o.Name}")),
+            _ => $"steps of {response.Step} {response.Unit}",
+        };
+
+    /// <summary>The points of a level's index in steps of the scale.</summary>
+    public static IntExpr Points(Response response, IntExpr index, IntMath math)
+    {
+        var steps = response.Scale!.Levels.Reverse().Select(l => (long)(l.Points / response.Step).Numerator).ToList();
+        var isRow = true;
+        for (var i = 1; i < steps.Count; i++)
+        {
+            isRow &= steps[i] == steps[i - 1] + 1;
+        }
+
+        return isRow
+            ? math.Add(index, IntMath.Number(steps[0]))
+            : IntMath.Pick(index, [.. steps.Select((s, i) => new PickCase(i, i, s))]);
+    }
+}

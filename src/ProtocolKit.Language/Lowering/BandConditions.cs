@@ -1,0 +1,143 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>A lowered cut-off table: its band as an index, or a code beyond the bands.</summary>
+internal sealed record LoweredTable(CutOffTable Table, IntExpr Band)
+{
+    public int Undecided => Table.Bands.Count;
+    public int NotApplicable => Table.Bands.Count + 1;
+    public int Blocked => Table.Bands.Count + 2;
+    public int NoBand => Table.Bands.Count + 3;
+
+    public BoolExpr IsAnyOf(IEnumerable<int> codes) => Bools.Any(codes.Select(c => Bools.Equal(Band, c)));
+}
+
+/// <summary>Conditions about bands: of one measure or score, of any, of so many or more.</summary>
+internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder program, DiagnosticBag diagnostics)
+{
+    private readonly List<LoweredTable> _tables = [];
+
+    public IReadOnlyList<LoweredTable> Tables => _tables;
+
+    public void Add(LoweredTable table) => _tables.Add(table);
+
+    /// <summary>True where the table is for the form in use.</summary>
+    public BoolExpr InUse(LoweredTable table) =>
+        answers.HasShortForm ? Bools.Equal(answers.Form, table.Table.ShortForm ? 1 : 0) : Bools.True;
+
+    public Truth? Count(BandsNode node, SourceText source)
+    {
+        if (node.AtLeast?.Number is { } number && (!number.IsInteger || number < 1))
+        {
+            diagnostics.Report(source, node.AtLeast.Place, MeaningMessages.Number($"{number} or more bands can't be counted.", "Write a whole number from 1."));
+            return null;
+        }
+
+        var known = _tables.SelectMany(t => t.Table.Bands).Select(b => b.Name).ToHashSet(StringComparer.Ordinal);
+        if (!Check(node.What, known, source))
+        {
+            return null;
+        }
+
+        var each = _tables.Select(t => Of(t, node.What)).ToList();
+        var least = node.AtLeast is null ? 1 : (long)node.AtLeast.Number!.Value.Numerator;
+        if (least == 1)
+        {
+            return new Truth(Bools.Any(each.Select(t => t.Surely)), Bools.All(each.Select(t => t.SurelyNot)));
+        }
+
+        var one = IntMath.Number(1);
+        var sure = program.Math.Sum([.. each.Select(t => new SumTerm(t.Surely, one))]);
+        var possible = program.Math.Sum([.. each.Select(t => new SumTerm(Bools.Not(t.SurelyNot), one))]);
+        return new Truth(Bools.AtLeast(sure, least), Bools.Not(Bools.AtLeast(possible, least)));
+    }
+
+    public Truth? OfOutcome(string name, Value value, IsNode node, SourceText source)
+    {
+        var tables = _tables.Where(t => t.Table.Outcome.Name == name).ToList();
+        var word = node.What.Words[0].Text;
+        if (tables.Count == 0)
+        {
+            return WithoutTable(name, value, node, source, word);
+        }
+
+        var known = tables.SelectMany(t => t.Table.Bands).Select(b => b.Name).ToHashSet(StringComparer.Ordinal);
+        if (!Check(node.What, known, source))
+        {
+            return null;
+        }
+
+        var each = tables.Select(t => Of(t, node.What)).ToList();
+        return new Truth(Bools.Any(each.Select(t => t.Surely)), Bools.All(each.Select(t => t.SurelyNot)));
+    }
+
+    private Truth? WithoutTable(string name, Value value, IsNode node, SourceText source, string word)
+    {
+        switch (word)
+        {
+            case "blocked":
+                return Truth.TwoValued(Bools.AtLeast(value.State, 2));
+            case "not applicable":
+                return Truth.TwoValued(Bools.Equal(value.State, 1));
+            default:
+                diagnostics.Report(source, node.Subject.Place, MeaningMessages.Missing(
+                    $"{name} has no cut-offs, so it has no band.",
+                    $"Add cut-offs {name}, or compare its value."
+                ));
+                return null;
+        }
+    }
+
+    private bool Check(Complement what, HashSet<string> known, SourceText source)
+    {
+        foreach (var word in what.Words)
+        {
+            if (!IsState(word.Text) && !known.Contains(word.Text))
+            {
+                diagnostics.Report(source, word.Place, NameMessages.Unknown("band", word.Text, Suggest.Nearest(word.Text, known)));
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private static bool IsState(string word) => word is "undecided" or "blocked" or "not applicable";
+
+    /// <summary>A table of the other form is neither: it surely isn't the band asked for.</summary>
+    private Truth Of(LoweredTable table, Complement what)
+    {
+        var inUse = InUse(table);
+        if (IsState(what.Words[0].Text))
+        {
+            var codes = what.Words.Select(w => w.Text switch
+            {
+                "undecided" => table.Undecided,
+                "blocked" => table.Blocked,
+                _ => table.NotApplicable,
+            });
+            return Truth.TwoValued(Bools.And(inUse, table.IsAnyOf(codes)));
+        }
+
+        var index = table.Table.Bands.ToList().FindIndex(b => b.Name == what.Words[0].Text);
+        if (index < 0)
+        {
+            return Truth.TwoValued(Bools.False);
+        }
+
+        var count = table.Table.Bands.Count;
+        var (from, to) = what.Reach switch
+        {
+            Reach.OrWorse => (0, index),
+            Reach.OrBetter => (index, count - 1),
+            _ => (index, index),
+        };
+        var surely = Bools.And(Bools.AtLeast(table.Band, from), Bools.AtMost(table.Band, to));
+        // A value in no band is a hole in the table: nobody may conclude anything from it.
+        var open = table.IsAnyOf([table.Undecided, table.Blocked, table.NoBand]);
+        return new Truth(surely, Bools.Not(Bools.Or(surely, open)));
+    }
+}

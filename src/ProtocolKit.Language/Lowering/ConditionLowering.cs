@@ -1,0 +1,208 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>A three-valued condition as two: it surely holds, it surely doesn't. Neither: undecided.</summary>
+internal sealed record Truth(BoolExpr Surely, BoolExpr SurelyNot)
+{
+    public static Truth TwoValued(BoolExpr condition) => new(condition, Bools.Not(condition));
+
+    public Truth Negated => new(SurelyNot, Surely);
+}
+
+/// <summary>
+/// Conditions in strong Kleene logic, without guessing completions. A value that is not applicable makes a
+/// comparison fail; an undecided or blocked one leaves it undecided.
+/// </summary>
+internal sealed class ConditionLowering(
+    ExpressionLowering expressions,
+    NameLookup names,
+    BandConditions bands,
+    AnswerLowering answers,
+    DiagnosticBag diagnostics
+)
+{
+    /// <summary>Actions by name, for claims; null where none may be named yet.</summary>
+    public IReadOnlyDictionary<string, Truth>? Actions { get; set; }
+
+    /// <summary>Gives <c>no other action applies</c> its meaning; null where it has none.</summary>
+    public Truth? NoOther { get; set; }
+
+    public Truth? Lower(ConditionNode node, LoweringScope scope)
+    {
+        switch (node)
+        {
+            case GroupNode group:
+                return Lower(group.Inner, scope);
+            case NotNode negation:
+                return Lower(negation.Inner, scope)?.Negated;
+            case AndNode both:
+                CheckMixed(both.Left, both.Right, scope, isAnd: true);
+                return Join(Lower(both.Left, scope), Lower(both.Right, scope), isAnd: true);
+            case OrNode either:
+                CheckMixed(either.Left, either.Right, scope, isAnd: false);
+                return Join(Lower(either.Left, scope), Lower(either.Right, scope), isAnd: false);
+            case CompareNode compare:
+                return Compare(compare, scope);
+            case BandsNode count:
+                return bands.Count(count, scope.Source);
+            case IsNode isNode:
+                return Is(isNode, scope);
+            case NoOtherNode:
+                return NoOther ?? Misplaced(node, scope, "“no other action applies” belongs in an action.");
+            case ActionsNode action:
+                return Action(action, scope);
+            default:
+                throw new InvalidOperationException("An unknown kind of condition.");
+        }
+    }
+
+    private void CheckMixed(ConditionNode left, ConditionNode right, LoweringScope scope, bool isAnd)
+    {
+        if (isAnd ? left is OrNode || right is OrNode : left is AndNode || right is AndNode)
+        {
+            diagnostics.Report(scope.Source, left.Place.To(right.Place), MeaningMessages.Mixed());
+        }
+    }
+
+    private static Truth? Join(Truth? a, Truth? b, bool isAnd)
+    {
+        if (a is null || b is null)
+        {
+            return null;
+        }
+
+        return isAnd
+            ? new Truth(Bools.And(a.Surely, b.Surely), Bools.Or(a.SurelyNot, b.SurelyNot))
+            : new Truth(Bools.Or(a.Surely, b.Surely), Bools.And(a.SurelyNot, b.SurelyNot));
+    }
+
+    private Truth? Compare(CompareNode node, LoweringScope scope)
+    {
+        var left = expressions.Lower(node.Left, scope);
+        var right = expressions.Lower(node.Right, scope);
+        if (left is null || right is null || expressions.Match(left, right, "These can't be compared", node.Place, scope.Source) is not var (a, b))
+        {
+            return null;
+        }
+
+        var known = Bools.And(Bools.Equal(a.State, 0), Bools.Equal(b.State, 0));
+        var state = IntMath.Most(a.State, b.State);
+        var missing = Bools.Equal(state, (long)State.NotApplicable);
+        var truth = node.How switch
+        {
+            Comparison.AtMost => AtMost(a, b),
+            Comparison.Less => AtMost(b, a).Negated,
+            Comparison.AtLeast => AtMost(b, a),
+            Comparison.Greater => AtMost(a, b).Negated,
+            Comparison.Equal => Equal(a, b),
+            _ => Equal(a, b).Negated,
+        };
+        return new Truth(
+            Bools.And(known, truth.Surely),
+            Bools.Or(missing, Bools.And(known, truth.SurelyNot))
+        );
+    }
+
+    private Truth AtMost(Value a, Value b) =>
+        new(
+            expressions.Math.AtMost(a.High, a.Scale, b.Low, b.Scale),
+            Bools.Not(expressions.Math.AtMost(a.Low, a.Scale, b.High, b.Scale))
+        );
+
+    private Truth Equal(Value a, Value b)
+    {
+        var (below, above) = (AtMost(a, b), AtMost(b, a));
+        return new Truth(
+            Bools.And(below.Surely, above.Surely),
+            Bools.Or(below.SurelyNot, above.SurelyNot)
+        );
+    }
+
+    private Truth? Is(IsNode node, LoweringScope scope)
+    {
+        switch (names.Find(node.Subject.Text, node.Subject.Place, scope.Source))
+        {
+            case Target.OfOutcome outcome:
+                if (scope.Outcome(outcome.Name, node.Subject.Place) is not { } value)
+                {
+                    return null;
+                }
+
+                return bands.OfOutcome(outcome.Name, value, node, scope.Source);
+            case Target.OfAnswer answer:
+                return Option(node, answer.Group, scope);
+            case Target.OfObservation observation:
+                return Observation(node, observation, scope);
+            default:
+                return null;
+        }
+    }
+
+    private Truth? Option(IsNode node, AnswerGroup group, LoweringScope scope)
+    {
+        var word = node.What.Words[0];
+        var kept = group.Kept!;
+        if (node.What.Words.Count == 1 && word.Text == "untried")
+        {
+            return Truth.TwoValued(Bools.AtLeast(kept.State, (long)State.NotPlanned));
+        }
+
+        var options = group.Response.Options.Select(o => o.Name).ToList();
+        var index = options.IndexOf(word.Text);
+        if (index < 0 || node.What.Words.Count > 1 || node.What.Reach != Reach.Exactly)
+        {
+            diagnostics.Report(scope.Source, word.Place, options.Count == 0
+                ? NameMessages.NotHere(node.Subject.Text, "a number", "a choice or a comparison such as = 2")
+                : NameMessages.Part(node.Subject.Text, word.Text, options));
+            return null;
+        }
+
+        var known = Bools.Equal(kept.State, 0);
+        var same = Bools.Equal(kept.Low, index);
+        var truth = new Truth(Bools.And(known, same), Bools.And(known, Bools.Not(same)));
+        return truth with { SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)) };
+    }
+
+    private Truth? Observation(IsNode node, Target.OfObservation target, LoweringScope scope)
+    {
+        var absent = answers.MayBeAbsent(target.Task) ? Bools.Equal(answers.Form, 1) : Bools.False;
+        var seen = new Truth(Bools.Equal(target.Field, 2), Bools.Or(absent, Bools.Equal(target.Field, 1)));
+        switch (node.What.Words[0].Text)
+        {
+            case "seen":
+                return seen;
+            case "not seen":
+                return seen.Negated;
+            case "not looked":
+                return Truth.TwoValued(Bools.And(Bools.Not(absent), Bools.Equal(target.Field, 0)));
+            default:
+                diagnostics.Report(scope.Source, node.What.Words[0].Place, NameMessages.Part(node.Subject.Text, node.What.Words[0].Text, ["seen", "not seen", "not looked"]));
+                return null;
+        }
+    }
+
+    private Truth? Action(ActionsNode node, LoweringScope scope)
+    {
+        if (Actions is null)
+        {
+            return Misplaced(node, scope, "Only claims speak of actions.");
+        }
+
+        if (!Actions.TryGetValue(node.Action.Text, out var truth))
+        {
+            diagnostics.Report(scope.Source, node.Action.Place, NameMessages.Unknown("action", node.Action.Text, Suggest.Nearest(node.Action.Text, Actions.Keys)));
+            return null;
+        }
+
+        return node.Include ? truth : truth.Negated;
+    }
+
+    private Truth? Misplaced(ConditionNode node, LoweringScope scope, string why)
+    {
+        diagnostics.Report(scope.Source, node.Place, MeaningMessages.Missing(why, "Move it, or ask about a value."));
+        return null;
+    }
+}

@@ -1,0 +1,115 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>
+/// Chooses the kept trial of each task and side and names the state and ends of its answers. The whole trial
+/// is kept: answers of different trials never mix.
+/// </summary>
+internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering answers)
+{
+    private readonly List<KeptLines> _kept = [];
+
+    public IReadOnlyList<KeptLines> Kept => _kept;
+
+    /// <param name="criterion">
+    /// What decides, for one trial: its value in steps and the state fields it rests on. Null for first, last and single trials.
+    /// </param>
+    public void Lower(ProtocolTask task, Variant variant, Func<int, (IntExpr Value, IReadOnlyList<IntExpr> States)>? criterion)
+    {
+        var groups = task.Responses.Select(r => answers.Find(task.Name, r.Name, variant.Name)!).ToList();
+        if (groups.Count == 0)
+        {
+            return;
+        }
+
+        var count = task.Trials.Count;
+        if (count == 1 || criterion is null)
+        {
+            var trial = task.Trials.Keep == Keep.Last ? count : 1;
+            foreach (var group in groups)
+            {
+                Name(group, group.Trials[trial - 1].State, group.Trials[trial - 1].Value, count == 1 ? null : IntMath.Number(trial));
+            }
+
+            return;
+        }
+
+        Decide(task, variant, groups, criterion);
+    }
+
+    private void Decide(
+        ProtocolTask task,
+        Variant variant,
+        List<AnswerGroup> groups,
+        Func<int, (IntExpr Value, IReadOnlyList<IntExpr> States)> criterion
+    )
+    {
+        var name = variant.Name.Length == 0 ? $"kept.{task.Name}" : $"kept.{task.Name}.{variant.Name}";
+        IntExpr chosen = IntMath.Number(0);
+        IntExpr? best = null;
+        var states = new List<IntExpr>();
+        for (var trial = 1; trial <= task.Trials.Count; trial++)
+        {
+            var (value, needed) = criterion(trial);
+            states.AddRange(needed);
+            var given = Bools.All(needed.Select(s => Bools.Equal(s, 0)));
+            var better = best is null
+                ? given
+                : Bools.And(given, Bools.Or(Bools.Equal(chosen, 0), IsBetter(task.Trials.Keep, value, best)));
+            var suffix = string.Create(CultureInfo.InvariantCulture, $"trial-{trial}");
+            better = program.Name($"{name}.{suffix}.better", better, $"trial {trial} is better than the ones before");
+            best = program.Name(
+                $"{name}.{suffix}.best",
+                IntMath.Choose(better, value, best ?? value),
+                $"the best up to trial {trial}"
+            );
+            chosen = program.Name(
+                $"{name}.{suffix}.chosen",
+                IntMath.Choose(better, IntMath.Number(trial), chosen),
+                $"the kept trial up to trial {trial}, 0 none"
+            );
+        }
+
+        var none = program.Name($"{name}.none", IntMath.Balanced(states, IntMath.Most), "the gravest reason why no trial counts");
+        foreach (var group in groups)
+        {
+            var state = none;
+            IntExpr value = group.Trials[0].Value;
+            for (var trial = task.Trials.Count; trial >= 1; trial--)
+            {
+                var isKept = Bools.Equal(chosen, trial);
+                state = IntMath.Choose(isKept, group.Trials[trial - 1].State, state);
+                value = trial == task.Trials.Count ? group.Trials[trial - 1].Value : IntMath.Choose(isKept, group.Trials[trial - 1].Value, value);
+            }
+
+            Name(group, state, value, chosen);
+        }
+    }
+
+    private static BoolExpr IsBetter(Keep keep, IntExpr value, IntExpr best) =>
+        keep == Keep.Highest ? Bools.Not(Bools.AtMost(value, best)) : Bools.Not(Bools.AtMost(best, value));
+
+    private void Name(AnswerGroup group, IntExpr state, IntExpr value, IntExpr? trial)
+    {
+        var name = $"kept.{group.Key}";
+        var (lowest, highest) = Encoding.Bounds(group.Response);
+        var stateLine = program.Line($"{name}.state", state, "0 answered, 1 not applicable, 2 to 8 untried");
+        var stateValue = ProgramBuilder.Reference(stateLine, state);
+        var known = Bools.Equal(stateValue, 0);
+        var low = IntMath.Choose(known, value, IntMath.Number(lowest));
+        var high = IntMath.Choose(known, value, IntMath.Number(highest));
+        var lowLine = program.Line($"{name}.low", low, "the answer, or the least it could be");
+        var highLine = program.Line($"{name}.high", high, "the answer, or the most it could be");
+        group.Kept = new KeptAnswer(
+            stateValue,
+            ProgramBuilder.Reference(lowLine, low),
+            ProgramBuilder.Reference(highLine, high)
+        );
+        var trialLine = trial is null ? -1 : program.Line($"{name}.trial", trial, "the kept trial, 0 none");
+        _kept.Add(
+            new KeptLines(group.Key, group.Task, group.Response, group.Variant, stateLine, lowLine, highLine, trialLine)
+        );
+    }
+}

@@ -1,0 +1,174 @@
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>What a name in a rule leads to: an answer, an observation, or a measure or score.</summary>
+internal abstract record Target
+{
+    internal sealed record OfAnswer(AnswerGroup Group) : Target;
+
+    internal sealed record OfObservation(FieldValue Field, ProtocolTask Task, Observation Observation) : Target;
+
+    internal sealed record OfOutcome(string Name) : Target;
+}
+
+/// <summary>Resolves <c>task.response.side</c> in this order, and says what is missing where it can't.</summary>
+internal sealed class NameLookup(
+    IReadOnlyDictionary<string, ProtocolTask> tasks,
+    AnswerLowering answers,
+    Declarations declared,
+    DiagnosticBag diagnostics
+)
+{
+    /// <summary>Names rules may use; for the warning about answers nothing reads.</summary>
+    public HashSet<string> ReadKeys { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Observations rules ask about, by task.</summary>
+    public HashSet<(string Task, string Observation)> ReadObservations { get; } = [];
+
+    public Target? Find(string name, Place place, SourceText source)
+    {
+        var parts = name.Split('.');
+        if (tasks.TryGetValue(parts[0], out var task))
+        {
+            return OfTask(task, parts, name, place, source);
+        }
+
+        if (declared.Values.Find(parts[0]) is OutcomeBlock)
+        {
+            if (parts.Length == 1)
+            {
+                return new Target.OfOutcome(name);
+            }
+
+            Report(source, place, NameMessages.Part(parts[0], parts[1], []));
+            return null;
+        }
+
+        if (!declared.Values.IsBroken(parts[0]) && declared.Values.Find(parts[0]) is null)
+        {
+            Report(source, place, Unknown(name, parts[0]));
+        }
+
+        return null;
+    }
+
+    public SectionBlock? RequireSection(Word name, SourceText source) => declared.Sections.Require(name, source);
+
+    /// <summary>True where a task of the section was reported already, so that its answers are not missed.</summary>
+    public bool HasBrokenTasks(string section) =>
+        declared.Sections.Find(section)?.Body.Any(b =>
+            b is BrokenStatement || (b is TaskBlock task && declared.Values.IsBroken(task.Name.Text))
+        ) ?? false;
+
+    private Message Unknown(string name, string first)
+    {
+        if (SplitAtHyphen(name) is var (left, right))
+        {
+            return NameMessages.Hyphen(name, $"{left} - {right}");
+        }
+
+        if (declared.Sections.Find(first) is not null)
+        {
+            return NameMessages.NotHere(first, "a section", "a task, measure or score");
+        }
+
+        var known = tasks.Keys.Concat(declared.Outcomes.Select(o => o.Name.Text));
+        return NameMessages.Unknown("task, measure or score", first, Suggest.Nearest(first, known));
+    }
+
+    /// <summary>Two known names joined by a hyphen: the author meant a subtraction.</summary>
+    private (string, string)? SplitAtHyphen(string name)
+    {
+        for (var i = name.IndexOf('-', StringComparison.Ordinal); i >= 0; i = name.IndexOf('-', i + 1))
+        {
+            if (IsKnown(name[..i]) && IsKnown(name[(i + 1)..]))
+            {
+                return (name[..i], name[(i + 1)..]);
+            }
+        }
+
+        return null;
+    }
+
+    private bool IsKnown(string name) => declared.Values.Find(name.Split('.')[0]) is not null;
+
+    private Target? OfTask(ProtocolTask task, string[] parts, string name, Place place, SourceText source)
+    {
+        var variants = task.Variants.Where(v => v.Name.Length > 0).Select(v => v.Name).ToList();
+        string? response = null;
+        string? observation = null;
+        string? variant = null;
+        foreach (var part in parts.Skip(1))
+        {
+            if (response is null && observation is null && variant is null && task.Responses.Any(r => r.Name == part))
+            {
+                response = part;
+            }
+            else if (response is null && observation is null && variant is null && task.Ticks.Any(t => t.Observation.Name == part))
+            {
+                observation = part;
+            }
+            else if (variant is null && variants.Contains(part))
+            {
+                variant = part;
+            }
+            else
+            {
+                var known = task.Responses.Select(r => r.Name).Concat(task.Ticks.Select(t => t.Observation.Name)).Concat(variants);
+                var message = SplitAtHyphen(name) is var (left, right)
+                    ? NameMessages.Hyphen(part, $"{left} - {right}")
+                    : NameMessages.Part(task.Name, part, [.. known]);
+                Report(source, place, message);
+                return null;
+            }
+        }
+
+        if (variants.Count > 0 && variant is null)
+        {
+            var kind = task.VariantKind.ToString().ToLowerInvariant();
+            Report(source, place, NameMessages.Sided(name, kind, $"{name}.{variants[0]}"));
+            return null;
+        }
+
+        if (observation is not null)
+        {
+            ReadObservations.Add((task.Name, observation));
+        }
+
+        return observation is null
+            ? Answer(task, response, variant ?? "", place, source)
+            : new Target.OfObservation(
+                answers.FindObservation(task.Name, observation, variant ?? "")!,
+                task,
+                task.Ticks.First(t => t.Observation.Name == observation).Observation
+            );
+    }
+
+    private Target.OfAnswer? Answer(ProtocolTask task, string? response, string variant, Place place, SourceText source)
+    {
+        if (response is null)
+        {
+            if (task.Responses.Count != 1)
+            {
+                if (!declared.Values.IsBroken(task.Name))
+                {
+                    Report(source, place, NameMessages.WhichAnswer(task.Name, [.. task.Responses.Select(r => r.Name)]));
+                }
+
+                return null;
+            }
+
+            response = task.Responses[0].Name;
+        }
+
+        var group = answers.Find(task.Name, response, variant)!;
+        ReadKeys.Add(group.Key);
+        return new Target.OfAnswer(group);
+    }
+
+    private void Report(SourceText source, Place place, Message message) => diagnostics.Report(source, place, message);
+}

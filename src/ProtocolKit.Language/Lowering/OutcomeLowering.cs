@@ -1,0 +1,278 @@
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>
+/// Measures and scores, each when first needed: unit and step checked, rounded once, named as lines.
+/// </summary>
+internal sealed class OutcomeLowering(
+    ProgramBuilder program,
+    ExpressionLowering expressions,
+    Declarations declared,
+    DiagnosticBag diagnostics
+)
+{
+    private readonly Dictionary<string, (Outcome Outcome, Value Value)?> _done = new(StringComparer.Ordinal);
+    private readonly List<string> _open = [];
+    private readonly List<OutcomeLines> _lines = [];
+
+    public IReadOnlyList<OutcomeLines> Lines => _lines;
+    public IEnumerable<Outcome> Outcomes => _lines.Select(l => l.Outcome);
+
+    public void LowerAll()
+    {
+        foreach (var block in declared.Outcomes)
+        {
+            _ = Lower(block, block.Source, block.Name.Place);
+        }
+    }
+
+    /// <summary>The value of a measure or score, or null after reporting.</summary>
+    public Value? ValueOf(string name, Place place, SourceText source) =>
+        declared.Values.Find(name) is OutcomeBlock block ? Lower(block, source, place)?.Value : null;
+
+    public Outcome? Find(string name) => _done.TryGetValue(name, out var found) ? found?.Outcome : null;
+
+    /// <summary>A measure worked out for one trial, rounded to its step, that a trial can be kept by.</summary>
+    public Value? ForTrial(OutcomeBlock block, int trial, Func<AnswerGroup, bool> isOwn)
+    {
+        if (ValueLineOf(block) is not var (node, _))
+        {
+            return null;
+        }
+
+        var scope = new LoweringScope(
+            block.Source,
+            group =>
+            {
+                if (!isOwn(group))
+                {
+                    diagnostics.Report(block.Source, block.Name.Place, MeaningMessages.Trials(
+                        $"Trials are kept by {block.Name.Text}, but it reads {group.Key}, which is another task's.",
+                        "Keep by a measure of this task's own answers."
+                    ));
+                }
+
+                return expressions.TrialValue(group, trial);
+            },
+            (name, place) =>
+            {
+                diagnostics.Report(block.Source, place, MeaningMessages.Trials(
+                    $"Trials are kept by {block.Name.Text}, but it reads {name}.",
+                    "Keep by a measure that reads this task's answers only."
+                ));
+                return null;
+            }
+        );
+        return expressions.Lower(node, scope) is { } value ? Finish(block, value)?.Value : null;
+    }
+
+    private (Outcome Outcome, Value Value)? Lower(OutcomeBlock block, SourceText source, Place place)
+    {
+        var name = block.Name.Text;
+        if (_done.TryGetValue(name, out var known))
+        {
+            return known;
+        }
+
+        if (_open.Contains(name, StringComparer.Ordinal))
+        {
+            var path = string.Join(", then ", _open.SkipWhile(n => n != name).Append(name));
+            diagnostics.Report(source, place, MeaningMessages.Circle(path));
+            return null;
+        }
+
+        _open.Add(name);
+        var result = Build(block);
+        _open.Remove(name);
+        _done[name] = result;
+        return result;
+    }
+
+    private (Outcome Outcome, Value Value)? Build(OutcomeBlock block)
+    {
+        if (ValueLineOf(block) is not var (node, written))
+        {
+            return null;
+        }
+
+        program.Math.Exceeded = false;
+        var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
+        var scope = new LoweringScope(
+            block.Source,
+            group => expressions.KeptValue(group, blocks),
+            (name, place) => ValueOf(name, place, block.Source)
+        );
+        if (expressions.Lower(node, scope) is not { } lowered)
+        {
+            return null;
+        }
+
+        if (blocks)
+        {
+            lowered = Block(lowered);
+        }
+
+        if (Finish(block, lowered) is not var (value, unit, step))
+        {
+            return null;
+        }
+
+        if (step is null && node is AggregateNode { Kind: Aggregate.Mean })
+        {
+            Report(block, block.Name.Place, MeaningMessages.Step(block.Name.Text, "a mean can fall between any two numbers"));
+        }
+
+        CheckClaims(block, value);
+        return Name(block, written, value, unit, step);
+    }
+
+    /// <summary>Blocked by any untried answer: what is left when known is one value.</summary>
+    private static Value Block(Value value) => value with { High = value.Low };
+
+    private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
+    {
+        var lines = block.Body.OfType<ValueLine>().ToList();
+        if (block.InlineValue is { } inline)
+        {
+            if (lines.Count > 0)
+            {
+                Report(lines[0], lines[0].Place, MeaningMessages.LineTwice("value"));
+            }
+
+            return (inline, block.InlineWritten);
+        }
+
+        if (lines.Count > 1)
+        {
+            Report(lines[1], lines[1].Place, MeaningMessages.LineTwice("value"));
+        }
+
+        if (lines.Count == 0)
+        {
+            if (!diagnostics.HasErrors)
+            {
+                Report(block, block.Name.Place, MeaningMessages.Missing(
+                    $"{block.Name.Text} has no value.",
+                    "Write one under it, such as: add up rate of every task in …"
+                ));
+            }
+
+            return null;
+        }
+
+        return (lines[0].Value, lines[0].Written);
+    }
+
+    private (Value Value, Unit Unit, Rational? Step)? Finish(OutcomeBlock block, Value value)
+    {
+        var unit = value.Unit;
+        if (block.Unit is not null)
+        {
+            if (Units.Bind(block.Unit, block.Source, diagnostics) is not { } wanted)
+            {
+                return null;
+            }
+
+            if (wanted.Dimension != unit.Dimension && !(value.IsLiteral && unit.IsPure))
+            {
+                Report(block, block.Unit.Place, MeaningMessages.WrongUnit(unit.ToString(), wanted.ToString()));
+                return null;
+            }
+
+            value = value with { Unit = wanted, Scale = value.Scale * (unit.Factor / wanted.Factor) };
+            unit = wanted;
+        }
+
+        var step = block.Step?.Number;
+        if (step is { Sign: <= 0 })
+        {
+            Report(block, block.Step!.Place, MeaningMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1."));
+            return null;
+        }
+
+        if (step is { } grid)
+        {
+            value = expressions.Math.ToStep(value, grid);
+        }
+        else if (value.IsWhole)
+        {
+            step = value.Scale;
+        }
+
+        if (program.Math.Exceeded)
+        {
+            program.Math.Exceeded = false;
+            Report(block, block.Name.Place, MeaningMessages.Limit(block.Name.Text));
+            return null;
+        }
+
+        return (value, unit, step);
+    }
+
+    private (Outcome, Value) Name(OutcomeBlock block, string written, Value value, Unit unit, Rational? step)
+    {
+        var name = block.Name.Text;
+        var note = $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit}".TrimEnd() : "a fraction")}";
+        var state = program.Line($"{name}.state", value.State, "0 known, 1 not applicable, 2 to 8 blocked");
+        var low = program.Line(value.IsPoint ? $"{name}.value" : $"{name}.low", value.Low.Over, note);
+        var high = value.IsPoint ? low : program.Line($"{name}.high", value.High.Over, note);
+        var (lowUnder, highUnder) = (-1, -1);
+        if (!value.IsWhole)
+        {
+            lowUnder = program.Line($"{name}.low.divisor", value.Low.Under, "the value is the line above divided by this");
+            highUnder = value.IsPoint ? lowUnder : program.Line($"{name}.high.divisor", value.High.Under, "the value is the line above divided by this");
+        }
+
+        var named = value with
+        {
+            State = value.State is Constant ? value.State : ProgramBuilder.Reference(state, value.State),
+            Low = Reference(low, lowUnder, value.Low),
+            High = Reference(high, highUnder, value.High),
+        };
+        named = value.IsPoint ? named with { High = named.Low } : named;
+        var timing = block.Body.OfType<HandTimingLine>().FirstOrDefault();
+        var outcome = new Outcome(
+            name,
+            block.Title?.Text ?? Names.ToTitle(name),
+            block.IsScore,
+            written,
+            unit,
+            step,
+            value.Least,
+            value.Greatest,
+            timing is null ? null : $"{timing.Error.Number} {timing.Unit.Text}",
+            block.Source.OriginOf(block.Name.Place)
+        );
+        _lines.Add(new OutcomeLines(outcome, state, low, high, lowUnder, highUnder, value.Scale, [.. value.Reads.Order(StringComparer.Ordinal)]));
+        return (outcome, named);
+    }
+
+    private static Ratio Reference(int line, int under, Ratio ratio) =>
+        new(
+            ProgramBuilder.Reference(line, ratio.Over),
+            under < 0 ? ratio.Under : ProgramBuilder.Reference(under, ratio.Under)
+        );
+
+    private void CheckClaims(OutcomeBlock block, Value value)
+    {
+        foreach (var claim in block.Body.OfType<ClaimRangeLine>())
+        {
+            if (claim.Range.From.Number is not { } low || claim.Range.To.Number is not { } high)
+            {
+                continue;
+            }
+
+            if (low < value.Least || high > value.Greatest || low > high)
+            {
+                Report(claim, claim.Range.Place, MeaningMessages.RangeClaim(block.Name.Text, $"{value.Least} to {value.Greatest}"));
+            }
+        }
+    }
+
+    private void Report(Statement statement, Place place, Message message) =>
+        diagnostics.Report(statement.Source, place, message);
+}
