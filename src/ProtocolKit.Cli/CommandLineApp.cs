@@ -1,0 +1,55 @@
+using System.CommandLine;
+using ProtocolKit.Cli.Commands;
+using ProtocolKit.Workspace.Files;
+
+namespace ProtocolKit.Cli;
+
+/// <summary>The command line: verbs, help, exit codes. Results go to one writer, everything else to the other.</summary>
+public static class CommandLineApp
+{
+    public static int Run(string[] args, TextWriter output, TextWriter messages)
+    {
+        var terminal = new Terminal(output, messages);
+        try
+        {
+            var result = Root(terminal).Parse(args);
+            if (result.Errors.Count > 0)
+            {
+                foreach (var error in result.Errors)
+                {
+                    messages.WriteLine(error.Message);
+                }
+
+                messages.WriteLine("Try: protocolkit --help");
+                return ExitCode.WrongUse;
+            }
+
+            return result.Invoke(new InvocationConfiguration { Output = output, Error = messages, EnableDefaultExceptionHandler = false });
+        }
+        catch (FileProblemException problem)
+        {
+            messages.WriteLine(problem.Message);
+            return ExitCode.HasErrors;
+        }
+#pragma warning disable CA1031 // The last place that can turn a fault of ours into words.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            messages.WriteLine("This is a fault of ProtocolKit, not of your files. Nothing was overwritten.");
+            messages.WriteLine("Please send us the protocol or record you used, the command, and these lines:");
+            messages.WriteLine($"  {fault.GetType().Name}: {fault.Message}");
+            messages.WriteLine("  " + (fault.StackTrace ?? "").Split('\n').FirstOrDefault()?.Trim());
+            return ExitCode.OurFault;
+        }
+    }
+
+    private static RootCommand Root(Terminal terminal)
+    {
+        var root = new RootCommand(
+            "Checks, prints and scores screening protocols that clinical teams write in plain text.\n\n"
+                + "Begin with:\n  protocolkit new my-screen\n  protocolkit check my-screen/my-screen.protocol"
+        );
+        root.Add(CheckCommand.Create(terminal));
+        return root;
+    }
+}

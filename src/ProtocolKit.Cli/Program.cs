@@ -1,0 +1,1 @@
+return ProtocolKit.Cli.CommandLineApp.Run(args, Console.Out, Console.Error);
