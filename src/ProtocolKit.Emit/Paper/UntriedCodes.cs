@@ -8,8 +8,12 @@ public static class UntriedCodes
     public static IReadOnlyList<CodeView> All { get; } =
         States.Untried.Select(u => new CodeView(Letter(u.State), u.Words)).ToList();
 
-    /// <summary>For a footer: <c>R refused   U not understood …</c>.</summary>
-    public static string Legend { get; } = string.Join(" · ", All.Select(c => $"{c.Letter} {c.Words}"));
+    /// <summary>For a footer: <c>R refused, U not understood …</c>; a letter never parts from its words.</summary>
+    public static string Legend { get; } =
+        string.Join(
+            " ",
+            All.Select(c => $"{c.Letter} {c.Words}".Replace(' ', '\u00A0') + (c == All[^1] ? "." : ","))
+        );
 
     private static string Letter(State state) =>
         state switch

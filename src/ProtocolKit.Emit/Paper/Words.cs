@@ -36,11 +36,7 @@ public static class Words
             return "";
         }
 
-        var often = plan.FurtherWhen is { } further
-            ? $"Up to {plan.Count} trials: a further one only when {Names.ToWords(further.Response)} is below {further.Below}."
-            : $"{plan.Count} trials.";
-        var counts = Counts(plan);
-        return counts.Length == 0 ? often : often + " " + counts;
+        return OftenTried(task) + Counts(task);
     }
 
     /// <summary>Which side, place, sound or word comes first; empty when there is one alone.</summary>
@@ -87,15 +83,40 @@ public static class Words
             _ => "",
         };
 
-    private static string Counts(TrialPlan plan) =>
-        plan.Keep switch
+    private static string OftenTried(ProtocolTask task)
+    {
+        var plan = task.Trials;
+        if (plan.FurtherWhen is not { } further)
         {
-            Keep.Highest => $"The trial with the highest {Names.ToWords(plan.By ?? "answer")} counts, whole.",
-            Keep.Lowest => $"The trial with the lowest {Names.ToWords(plan.By ?? "answer")} counts, whole.",
-            Keep.First => "The first trial counts.",
-            Keep.Last => "The last trial counts.",
+            return string.Create(CultureInfo.InvariantCulture, $"{plan.Count} trials.");
+        }
+
+        var response = task.Responses.FirstOrDefault(r => r.Name == further.Response);
+        var alone = task.Responses.Count(r => r.Kind == ResponseKind.Rating) == 1;
+        var below =
+            response?.Kind == ResponseKind.Rating && alone
+                ? "is rated"
+                : $"has {Names.ToWords(further.Response)}";
+        return plan.Count == 2
+            ? $"Up to 2 trials: the second only when the first {below} below {further.Below}."
+            : $"Up to {plan.Count} trials: another only while the one before {below} below {further.Below}.";
+    }
+
+    private static string Counts(ProtocolTask task)
+    {
+        var by = Names.ToWords(task.Trials.By ?? "answer");
+        var rating =
+            task.Responses.FirstOrDefault(r => r.Name == task.Trials.By)?.Kind == ResponseKind.Rating;
+        return task.Trials.Keep switch
+        {
+            Keep.Highest when rating => " The better one counts.",
+            Keep.Highest => $" The whole trial with the highest {by} counts.",
+            Keep.Lowest => $" The whole trial with the lowest {by} counts.",
+            Keep.First => " The first one counts.",
+            Keep.Last => " The last one counts.",
             _ => "",
         };
+    }
 
     private static string Lower(string text) =>
         text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
