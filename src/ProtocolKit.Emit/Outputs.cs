@@ -1,3 +1,5 @@
+using ProtocolKit.Emit.Paper;
+using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
 
@@ -23,7 +25,8 @@ public interface IOutput
 /// <summary>Every output there is, in the order in which they are built and listed.</summary>
 public static class Outputs
 {
-    public static IReadOnlyList<IOutput> All { get; } = [];
+    public static IReadOnlyList<IOutput> All { get; } =
+    [new RecordSheet(), new CueCards(), new CaseHistory()];
 
     public static IOutput? Find(string kind) => All.FirstOrDefault(o => o.Kind == kind);
 }

@@ -72,7 +72,7 @@ internal static class SheetHeights
                 task.Rule.Length > 0 ? Text(task.Rule, width - Padding) + 1.5 : 0
             ),
             .. task.Layout == "pair" ? PairParts(task, width) : SingleParts(task, width),
-            ("its space", 3),
+            ("its space", 6),
         ];
     }
 

@@ -25,7 +25,8 @@ public sealed record PageView(
     string Side,
     string Foot,
     Raw RecordLabel,
-    Raw FootText
+    Raw FootText,
+    bool Mirrored
 );
 
 /// <param name="ChildLines">What protects the child while tasks are given.</param>

@@ -41,14 +41,16 @@ public static class Words
 
     /// <summary>Which side, place, sound or word comes first; empty when there is one alone.</summary>
     public static string OfOrder(ProtocolTask task) =>
+        OfVariants(task) is { Length: > 0 } order ? $"In this order: {order}" : "";
+
+    /// <summary><c>child’s right, then child’s left.</c>; empty when there is one alone.</summary>
+    public static string OfVariants(ProtocolTask task) =>
         task.Variants.Count < 2
             ? ""
-            : "In this order: "
-                + string.Join(
-                    ", then ",
-                    task.Variants.Select(v => task.IsSided ? Lower(Of(task, v)) : Of(task, v))
-                )
-                + ".";
+            : string.Join(
+                ", then ",
+                task.Variants.Select(v => task.IsSided ? Lower(Of(task, v)) : Of(task, v))
+            ) + ".";
 
     /// <summary>What is counted or measured, its span, and the bounds that can be written.</summary>
     public static string OfNumber(Response response)

@@ -1,0 +1,68 @@
+using System.Globalization;
+
+namespace ProtocolKit.Emit.Paper.Cards;
+
+/// <summary>
+/// The sizes of a card, in points and millimetres: the style sheet prints them and the packing counts with
+/// them, so that what is counted is what is printed.
+/// </summary>
+internal static class CardMetrics
+{
+    public const double TitleSize = 14;
+    public const double SpokenSize = 17;
+    public const double TextSize = 12;
+    public const double Gap = 1.6;
+    public const double Hang = 8;
+    public const double Number = 11;
+    public const double Foot = 6;
+
+    /// <summary>A longer title is cut in the heading and printed whole below it.</summary>
+    public const int LongestTitle = 70;
+
+    public static CardMetricsView View(PaperGeometry paper) =>
+        new(
+            paper.CssSize,
+            PaperGeometry.Css(paper.Width),
+            PaperGeometry.Css(paper.Height),
+            PaperGeometry.Css(paper.CardWidth),
+            PaperGeometry.Css(paper.CardHeight),
+            PaperGeometry.Css(PaperGeometry.CardMargin),
+            Points(TitleSize),
+            Points(SpokenSize),
+            Points(TextSize),
+            PaperGeometry.Css(Gap),
+            PaperGeometry.Css(Hang),
+            PaperGeometry.Css(Number),
+            PaperGeometry.Css(Foot)
+        );
+
+    public static double TextWidth(PaperGeometry paper) => paper.CardWidth - (2 * PaperGeometry.CardMargin);
+
+    /// <summary>What is left for text below the heading and above the foot.</summary>
+    public static double Room(PaperGeometry paper, string title)
+    {
+        var lines = TextMeasure.Lines(title, TitleSize, TextWidth(paper) - Number, bold: true);
+        var head = TextMeasure.Height(lines, TitleSize) + TextMeasure.Height(1, TextSize) + 4.5;
+        return paper.CardHeight - (2 * PaperGeometry.CardMargin) - head - Foot;
+    }
+
+    private static string Points(double size) =>
+        string.Create(CultureInfo.InvariantCulture, $"{size:0.##}pt");
+}
+
+/// <summary>Lengths as a style sheet wants them.</summary>
+public sealed record CardMetricsView(
+    string Paper,
+    string PageWidth,
+    string PageHeight,
+    string CardWidth,
+    string CardHeight,
+    string Margin,
+    string TitleSize,
+    string SpokenSize,
+    string TextSize,
+    string Gap,
+    string Hang,
+    string Number,
+    string Foot
+);
