@@ -49,7 +49,11 @@ public static class CommandLineApp
             "Checks, prints and scores screening protocols that clinical teams write in plain text.\n\n"
                 + "Begin with:\n  protocolkit new my-screen\n  protocolkit check my-screen/my-screen.protocol"
         );
+        root.Add(NewCommand.Create(terminal));
         root.Add(CheckCommand.Create(terminal));
+        root.Add(BuildCommand.Create(terminal));
+        root.Add(FormatCommand.Create(terminal));
+        root.Add(ExplainCommand.Create(terminal));
         return root;
     }
 }

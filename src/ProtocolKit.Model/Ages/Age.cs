@@ -21,6 +21,27 @@ public readonly record struct Age(int Months) : IComparable<Age>
         return new Age(seen.Day < born.Day ? months - 1 : months);
     }
 
+    /// <summary>Reads <c>5;3</c>: at most three digits of years, months from 0 to 11.</summary>
+    public static bool TryParse(string? text, out Age age)
+    {
+        age = default;
+        var parts = (text ?? "").Split(';');
+        if (
+            parts.Length != 2
+            || parts[0].Length is 0 or > 3
+            || parts[1].Length is 0 or > 2
+            || !int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var years)
+            || !int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var months)
+            || months > 11
+        )
+        {
+            return false;
+        }
+
+        age = new Age((years * 12) + months);
+        return true;
+    }
+
     public int CompareTo(Age other) => Months.CompareTo(other.Months);
 
     public static bool operator <(Age a, Age b) => a.Months < b.Months;
