@@ -21,9 +21,27 @@ public sealed record SittingRecord
     public IReadOnlyDictionary<string, string> Notes { get; init; } = new Dictionary<string, string>();
     public Override? Override { get; init; }
 
+    /// <summary>What happened besides the tasks, such as a gag.</summary>
+    public IReadOnlyList<SittingEvent> Events { get; init; } = [];
+
+    /// <summary>What was changed after the sitting; the answers hold the new values.</summary>
+    public IReadOnlyList<Correction> Corrections { get; init; } = [];
+
     /// <summary>Answers outside their plausible bounds and other remarks made when the record was read.</summary>
     public IReadOnlyList<string> Remarks { get; init; } = [];
 }
 
 /// <summary>A clinician's decision beside the rule's.</summary>
 public sealed record Override(string Action, string Reason, string Role);
+
+/// <summary>Something that happened in the sitting: what, at which task, what touched, and what was done.</summary>
+public sealed record SittingEvent(
+    string What,
+    string? Task,
+    string? Touched,
+    string? Recovered,
+    string? Done
+);
+
+/// <summary>A change made after the sitting. <paramref name="Who"/> is a code; <paramref name="Key"/> the answer changed.</summary>
+public sealed record Correction(string Who, DateOnly When, string Why, string Old, string New, string? Key);

@@ -1,0 +1,64 @@
+namespace ProtocolKit.Scoring;
+
+/// <summary>The words of a record, level by level. The emitted schema and the writer use the same ones.</summary>
+public static class RecordKeys
+{
+    public const string Protocol = "protocol";
+    public const string Edition = "edition";
+    public const string Fingerprints = "fingerprints";
+    public const string Case = "case";
+    public const string AgeMonths = "age-months";
+    public const string Born = "born";
+    public const string Parts = "parts";
+    public const string Form = "form";
+    public const string Rater = "rater";
+    public const string Answers = "answers";
+    public const string Help = "help";
+    public const string Observations = "observations";
+    public const string Events = "events";
+    public const string Consents = "consents";
+    public const string History = "history";
+    public const string Overrides = "overrides";
+    public const string Corrections = "corrections";
+    public const string Notes = "notes";
+    public const string Seen = "seen";
+    public const string Looked = "looked";
+    public const string Full = "full";
+    public const string Short = "short";
+    public const string Yes = "yes";
+    public const string No = "no";
+
+    /// <summary>In the order in which a record is written.</summary>
+    public static IReadOnlyList<string> Top { get; } =
+    [
+        Protocol,
+        Edition,
+        Fingerprints,
+        Case,
+        AgeMonths,
+        Born,
+        Parts,
+        Form,
+        Rater,
+        Consents,
+        History,
+        Answers,
+        Help,
+        Observations,
+        Events,
+        Notes,
+        Overrides,
+        Corrections,
+    ];
+
+    public static IReadOnlyList<string> OfFingerprints { get; } =
+    ["form", "administration", "interpretation"];
+
+    public static IReadOnlyList<string> OfPart { get; } = [Seen];
+
+    public static IReadOnlyList<string> OfOverride { get; } = ["action", "reason", "role"];
+
+    public static IReadOnlyList<string> OfCorrection { get; } = ["who", "when", "why", "old", "new", "key"];
+
+    public static IReadOnlyList<string> OfEvent { get; } = ["what", "task", "touched", "recovered", "done"];
+}
