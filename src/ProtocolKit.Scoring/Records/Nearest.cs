@@ -5,7 +5,7 @@ internal static class Nearest
 {
     private const int LongestKey = 120;
 
-    /// <summary>The nearest known word within a third of the typed word's length, or nothing.</summary>
+    /// <summary>The nearest known word within a third of the longer word's length, or nothing.</summary>
     public static string? To(string typed, IEnumerable<string> known)
     {
         if (typed.Length is 0 or > LongestKey)
@@ -14,16 +14,17 @@ internal static class Nearest
         }
 
         string? best = null;
-        var least = Math.Max(1, typed.Length / 3) + 1;
+        var least = int.MaxValue;
         foreach (var word in known)
         {
-            if (Math.Abs(word.Length - typed.Length) >= least)
+            var allowed = Math.Max(1, Math.Max(typed.Length, word.Length) / 3);
+            if (Math.Abs(word.Length - typed.Length) > allowed)
             {
                 continue;
             }
 
             var distance = Distance(typed, word);
-            if (distance < least)
+            if (distance < least && distance <= allowed)
             {
                 (best, least) = (word, distance);
             }

@@ -42,12 +42,6 @@ internal sealed class TreeReader
         {
             YamlTrouble.Report(text, broken.Start, broken.End, problems);
         }
-        catch (ArgumentException)
-        {
-            // The library meets an escape such as \UFFFFFFFF with a plain argument error.
-            var here = reader._events.Current?.End ?? Mark.Empty;
-            YamlTrouble.Report(text, here, here, problems);
-        }
 
         return null;
     }
@@ -66,7 +60,7 @@ internal sealed class TreeReader
             return null;
         }
 
-        _events.MoveNext();
+        Advance();
         var root = Read(1);
         if (!_isTooDeep)
         {
@@ -78,17 +72,34 @@ internal sealed class TreeReader
         return _isTooDeep ? null : root;
     }
 
+    /// <summary>
+    /// The library meets some texts (an escape \UFFFFFFFF, a bracket that stays open in a list) with errors of other
+    /// kinds; they all mean that the text can't be read beyond this place.
+    /// </summary>
+    private void Advance()
+    {
+        try
+        {
+            _events.MoveNext();
+        }
+        catch (Exception broken) when (broken is not YamlException)
+        {
+            var here = _events.Current?.End ?? Mark.Empty;
+            throw new YamlException(here, here, "", broken);
+        }
+    }
+
     private void Expect<T>()
         where T : ParsingEvent
     {
         if (_events.Current is null)
         {
-            _events.MoveNext();
+            Advance();
         }
 
         if (_events.Current is T)
         {
-            _events.MoveNext();
+            Advance();
         }
     }
 
@@ -107,32 +118,29 @@ internal sealed class TreeReader
 
     private Node Read(int depth)
     {
-        var current = _events.Current!;
-        if (current is NodeEvent node)
+        switch (_events.Current)
         {
-            RefuseExtras(node);
-        }
-
-        switch (current)
-        {
+            case AnchorAlias alias:
+                Refuse("alias", alias);
+                Advance();
+                return new ReportedNode(Place(alias));
             case Scalar scalar:
-                _events.MoveNext();
+                RefuseExtras(scalar);
+                Advance();
                 return Text(scalar);
-            case MappingStart when depth <= DeepestNesting:
+            case MappingStart or SequenceStart when depth > DeepestNesting:
+                ReportDepth(_events.Current);
+                return new ReportedNode(Place(_events.Current));
+            case MappingStart map:
+                RefuseExtras(map);
                 return Map(depth);
-            case SequenceStart when depth <= DeepestNesting:
+            case SequenceStart list:
+                RefuseExtras(list);
                 return List(depth);
-            case MappingStart or SequenceStart:
-                ReportDepth(current);
-                return new ReportedNode(Place(current));
             default:
-                if (current is AnchorAlias)
-                {
-                    Refuse("alias", current);
-                }
-
-                _events.MoveNext();
-                return new ReportedNode(Place(current));
+                // Where a colon stands without its key, the library ends a level in the middle of an entry.
+                var here = _events.Current?.Start ?? Mark.Empty;
+                throw new YamlException(here, here, "");
         }
     }
 
@@ -156,14 +164,17 @@ internal sealed class TreeReader
     private MapNode Map(int depth)
     {
         var at = Place(_events.Current!);
-        _events.MoveNext();
+        Advance();
         var entries = new List<Entry>();
         var seen = new Dictionary<string, Origin>(StringComparer.Ordinal);
         while (!_isTooDeep && _events.Current is not MappingEnd)
         {
             var key = Read(depth + 1);
             var value = _isTooDeep ? key : Read(depth + 1);
-            Keep(key, value, entries, seen);
+            if (!_isTooDeep)
+            {
+                Keep(key, value, entries, seen);
+            }
         }
 
         Leave();
@@ -202,7 +213,7 @@ internal sealed class TreeReader
     private ListNode List(int depth)
     {
         var at = Place(_events.Current!);
-        _events.MoveNext();
+        Advance();
         var items = new List<Node>();
         while (!_isTooDeep && _events.Current is not SequenceEnd)
         {
@@ -217,7 +228,7 @@ internal sealed class TreeReader
     {
         if (!_isTooDeep)
         {
-            _events.MoveNext();
+            Advance();
         }
     }
 
