@@ -1,3 +1,4 @@
+using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Templating;
@@ -26,7 +27,7 @@ public interface IOutput
 public static class Outputs
 {
     public static IReadOnlyList<IOutput> All { get; } =
-    [new RecordSheet(), new CueCards(), new CaseHistory()];
+    [new RecordSheet(), new CueCards(), new CaseHistory(), new ProgramListing()];
 
     public static IOutput? Find(string kind) => All.FirstOrDefault(o => o.Kind == kind);
 }

@@ -64,7 +64,11 @@ public static class Builder
     )
     {
         var name = Path.ChangeExtension(page.FileName, ".pdf");
-        var result = PdfPrinter.Print(target.Reserve(page.FileName), target.Reserve(name));
+        var result = PdfPrinter
+            .OfThisMachine()
+            .PrintAsync(target.Reserve(page.FileName), target.Reserve(name))
+            .GetAwaiter()
+            .GetResult();
         if (result.Printed)
         {
             purposes[name] = output.Purpose + ", for the printer";

@@ -114,7 +114,7 @@ internal static class Encoding
             ResponseKind.Rating => "levels "
                 + string.Join(", ", response.Scale!.Levels.Reverse().Select((l, i) => $"{i} for {l.Points}")),
             _ when response.HasOptions => "options " + string.Join(", ", response.Options.Select((o, i) => $"{i} {o.Name}")),
-            _ => $"steps of {response.Step} {response.Unit}",
+            _ => $"steps of {response.Step} {response.Unit.Symbol}".TrimEnd(),
         };
 
     /// <summary>The points of a level's index in steps of the scale.</summary>

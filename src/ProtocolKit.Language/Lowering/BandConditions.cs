@@ -19,6 +19,7 @@ internal sealed record LoweredTable(CutOffTable Table, IntExpr Band)
 internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder program, DiagnosticBag diagnostics)
 {
     private readonly List<LoweredTable> _tables = [];
+    private readonly Dictionary<(int Line, string Words, Reach Reach), Truth> _known = [];
 
     public IReadOnlyList<LoweredTable> Tables => _tables;
 
@@ -109,6 +110,37 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
 
     /// <summary>A table of the other form is neither: it surely isn't the band asked for.</summary>
     private Truth Of(LoweredTable table, Complement what)
+    {
+        var line = ((LineValue)table.Band).Line;
+        var key = (line, string.Join(" or ", what.Words.Select(w => w.Text)), what.Reach);
+        if (_known.TryGetValue(key, out var known))
+        {
+            return known;
+        }
+
+        var name = $"{program.Lines[line].Name}.is-{Slug(what)}";
+        var truth = Work(table, what);
+        var surely = program.Name(name, truth.Surely, "surely");
+        var named = IsTwoValued(truth)
+            ? Truth.TwoValued(surely)
+            : new Truth(surely, program.Name(name + ".not", truth.SurelyNot, "surely not"));
+        return _known[key] = named;
+    }
+
+    private static bool IsTwoValued(Truth truth) => truth.SurelyNot is Not not && ReferenceEquals(not.Inner, truth.Surely);
+
+    private static string Slug(Complement what)
+    {
+        var words = string.Join("-or-", what.Words.Select(w => w.Text.Replace(' ', '-')));
+        return what.Reach switch
+        {
+            Reach.OrWorse => words + "-or-worse",
+            Reach.OrBetter => words + "-or-better",
+            _ => words,
+        };
+    }
+
+    private Truth Work(LoweredTable table, Complement what)
     {
         var inUse = InUse(table);
         if (IsState(what.Words[0].Text))

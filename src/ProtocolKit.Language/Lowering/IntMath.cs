@@ -203,8 +203,25 @@ internal static class Bools
             return False;
         }
 
-        return a.Low == a.High && b.Low == b.High ? True : new IsEqual(a, b);
+        if (a.Low == a.High && b.Low == b.High)
+        {
+            return True;
+        }
+
+        return a is Choose { Then: Constant yes, Else: Constant no } choose && b is Constant wanted
+            ? OfChoice(choose.If, yes.Value == wanted.Value, no.Value == wanted.Value)
+            : new IsEqual(a, b);
     }
+
+    /// <summary>Asking which of two constants was chosen is asking the condition.</summary>
+    private static BoolExpr OfChoice(BoolExpr condition, bool whenTrue, bool whenFalse) =>
+        (whenTrue, whenFalse) switch
+        {
+            (true, false) => condition,
+            (false, true) => Not(condition),
+            (true, true) => True,
+            _ => False,
+        };
 
     public static BoolExpr Equal(IntExpr a, long b) => Equal(a, new Constant(b));
 

@@ -216,7 +216,7 @@ internal sealed class OutcomeLowering(
     private (Outcome, Value) Name(OutcomeBlock block, string written, Value value, Unit unit, Rational? step)
     {
         var name = block.Name.Text;
-        var note = $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit}".TrimEnd() : "a fraction")}";
+        var note = $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit.Symbol}".TrimEnd() : "a fraction")}";
         var state = program.Line($"{name}.state", value.State, "0 known, 1 not applicable, 2 to 8 blocked");
         var low = program.Line(value.IsPoint ? $"{name}.value" : $"{name}.low", value.Low.Over, note);
         var high = value.IsPoint ? low : program.Line($"{name}.high", value.High.Over, note);

@@ -263,13 +263,22 @@ internal sealed class ValueMath(ProgramBuilder program)
 
         var under = _math.Multiply(a.Under, factor.Denominator);
         var shift = over.Low >= 0 ? BigInteger.Zero : (-(BigInteger)over.Low / Math.Max(1, under.Low)) + 1;
-        var doubled = _math.Add(
-            _math.Multiply(over, 2),
-            _math.Multiply(under, 1 + (2 * shift))
-        );
+        var doubled = _math.Add(_math.Multiply(over, 2), _math.Multiply(under, 1 + (2 * shift)));
         var floor = _math.FloorDivide(AtLeastZero(doubled), _math.Multiply(under, 2));
+        if (shift.IsZero && floor is FloorDivide divide)
+        {
+            floor = divide with { Low = RoundedBound(over.Low, under.High), High = RoundedBound(over.High, under.Low) };
+        }
+
         return new Ratio(_math.Subtract(floor, _math.Number(shift)), IntMath.Number(1));
     }
+
+    /// <summary>
+    /// A quotient of numbers that aren't negative is least at the least dividend over the largest divisor, whatever
+    /// else the two share: tighter than the limits of the doubled dividend taken alone.
+    /// </summary>
+    private static long RoundedBound(long over, long under) =>
+        (long)(((2 * (BigInteger)over) + under) / (2 * (BigInteger)under));
 
     /// <summary>
     /// The sum is never negative, but limits of its two parts taken alone may say so where over and under vary together.
