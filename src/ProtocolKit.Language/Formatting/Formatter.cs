@@ -42,13 +42,8 @@ public static class Formatter
         columns[start.Line] = depth * Level;
         foreach (var token in line.Tokens)
         {
-            // A text that goes on stands under the text it continues.
-            var position = token.Span.Position;
-            if (!columns.ContainsKey(position.Line))
-            {
-                var text = line.Tokens.First(t => t.Kind == TokenKind.Text);
-                columns[position.Line] = (depth * Level) + text.Span.Position.Column - start.Column;
-            }
+            // A text that goes on stands one level under its statement.
+            columns.TryAdd(token.Span.Position.Line, (depth + 1) * Level);
         }
 
         foreach (var child in line.Children)
