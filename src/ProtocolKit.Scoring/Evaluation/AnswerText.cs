@@ -5,14 +5,37 @@ namespace ProtocolKit.Scoring;
 /// <summary>How answers and values are said: points, a number with its unit, an option's text.</summary>
 internal static class AnswerText
 {
-    public static string Of(Response response, long fieldValue) =>
-        response.HasOptions
-            ? response.Options[(int)fieldValue].Text
-            : WithUnit(
-                AnswerValue.PointsOf(response, fieldValue),
-                response.Kind == ResponseKind.Rating ? "" : response.Unit.Symbol
-            );
+    public static string Of(Response response, long fieldValue)
+    {
+        if (response.HasOptions)
+        {
+            return response.Options[(int)fieldValue].Text;
+        }
 
-    public static string WithUnit(Rational value, string unit) =>
-        unit.Length == 0 ? value.ToString() : $"{value} {unit}";
+        var points = AnswerValue.PointsOf(response, fieldValue);
+        return response.Kind == ResponseKind.Rating ? points.ToString() : WithUnit(points, response.Unit);
+    }
+
+    /// <summary><c>3.4 syllables/s</c>, <c>1 drip</c>; a pure number bare.</summary>
+    public static string WithUnit(Rational value, Unit unit)
+    {
+        if (unit.IsPure || unit.Symbol.Length == 0)
+        {
+            return value.ToString();
+        }
+
+        return $"{value} {(value == Rational.One ? Singular(unit.Symbol) : unit.Symbol)}";
+    }
+
+    /// <summary>What is counted loses its plural s; a unit of measure such as s or ms never does.</summary>
+    private static string Singular(string symbol)
+    {
+        var end = symbol.IndexOfAny(['/', '.']);
+        var counted = end < 0 ? symbol : symbol[..end];
+        var isWord =
+            counted.Length > 2 && Unit.Of([counted], []).Dimension.Contains('{', StringComparison.Ordinal);
+        return isWord && counted.EndsWith('s') && !counted.EndsWith("ss", StringComparison.Ordinal)
+            ? counted[..^1] + symbol[counted.Length..]
+            : symbol;
+    }
 }

@@ -21,7 +21,7 @@ public static class Scorer
             Record = record,
             Age = record.Age,
             Kept = kept,
-            Outcomes = [.. program.Outcomes.Select(o => Outcome(o, kept, lines))],
+            Outcomes = [.. program.Outcomes.Select(o => Outcome(program, o, kept, lines))],
             Bands = [.. program.Bands.Select(b => Band(b, record, lines))],
             Actions = [.. program.Actions.Select(a => Action(a, lines))],
             Headline = headline < 0 ? null : program.Actions[(int)headline].Action,
@@ -37,10 +37,18 @@ public static class Scorer
         return new KeptResult(kept, state, text, kept.TrialLine < 0 ? 0 : (int)lines[kept.TrialLine]);
     }
 
-    private static OutcomeResult Outcome(OutcomeLines outcome, List<KeptResult> kept, long[] lines)
+    private static OutcomeResult Outcome(
+        ScoringProgram program,
+        OutcomeLines outcome,
+        List<KeptResult> kept,
+        long[] lines
+    )
     {
         var state = (State)lines[outcome.StateLine];
-        var reads = outcome.Reads.ToHashSet(StringComparer.Ordinal);
+        var reads = FormulaNames
+            .Of(program, outcome.Outcome)
+            .Answers.Select(k => k.Key)
+            .ToHashSet(StringComparer.Ordinal);
         var untried = kept.Where(k => reads.Contains(k.Lines.Key) && k.State.IsUntried())
             .Select(k => (k.Lines.Key, k.State))
             .ToList();

@@ -173,5 +173,5 @@ internal readonly record struct AnswerValue(
         $"{response.Low} to {WithUnit(response, response.High)}, in steps of {response.Step}";
 
     private static string WithUnit(Response response, Rational number) =>
-        response.Unit.Symbol.Length == 0 ? number.ToString() : $"{number} {response.Unit.Symbol}";
+        AnswerText.WithUnit(number, response.Unit);
 }

@@ -1,0 +1,104 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Scoring;
+
+/// <summary>Says each measure and score: its value, what is missing from it, its band, and what it was made from.</summary>
+internal sealed class OutcomeSentences
+{
+    private readonly ScoredRecord _scored;
+    private readonly Dictionary<string, KeptResult> _kept;
+    private readonly Sources _sources;
+
+    public OutcomeSentences(ScoredRecord scored)
+    {
+        _scored = scored;
+        _kept = scored.Kept.ToDictionary(k => k.Lines.Key, StringComparer.Ordinal);
+        _sources = new Sources(scored);
+    }
+
+    public List<Explained> All()
+    {
+        var sentences = _scored.Outcomes.Where(o => o.State != State.NotApplicable).Select(Sentence).ToList();
+        var left = _scored.Outcomes.Where(o => o.State == State.NotApplicable).ToList();
+        if (left.Count > 0)
+        {
+            var why = _scored.Record.IsShortForm ? "Not part of the short form" : "Not applicable";
+            sentences.Add(new Explained("", $"{why}: {Say.List(left.Select(o => o.Outcome.Title))}."));
+        }
+
+        return sentences;
+    }
+
+    /// <summary>The table of the form in use with its band, where the value has cut-offs.</summary>
+    internal static BandResult? BandOf(ScoredRecord scored, Outcome outcome) =>
+        scored.Bands.FirstOrDefault(b =>
+            b.Table.Outcome.Name == outcome.Name && b.Table.ShortForm == scored.Record.IsShortForm
+        );
+
+    internal static bool IsSum(Outcome outcome) =>
+        outcome.Formula.StartsWith("add up", StringComparison.Ordinal);
+
+    private Explained Sentence(OutcomeResult result)
+    {
+        var (answers, observations) = FormulaNames.Of(_scored.Protocol.Program, result.Outcome);
+        var kept = answers.Select(k => _kept[k.Key]).ToList();
+        var missing = Missing(kept, observations);
+        var band = BandOf(_scored, result.Outcome);
+        var value =
+            result.State != State.Known
+                ? $"no value, {(missing.Length == 0 ? result.State.ToWords() : missing)}"
+            : result.IsExact ? Value(result.Outcome, result.Low, Top(result, kept, band))
+            : Bounded(result, Top(result, kept, band), missing);
+        var from = result.IsExact ? _sources.Of(result, kept, observations) : "";
+        var banded = BandSentences.Of(result, band, _scored.Age);
+        return new Explained(result.Outcome.Name, $"{result.Outcome.Title}: {value}{banded}.{from}");
+    }
+
+    private string Missing(List<KeptResult> kept, IReadOnlyList<ObservationSlot> observations)
+    {
+        var notLooked = Sources
+            .Given(_scored, observations)
+            .Count(o => _scored.Record.Fields[o.Field] == Sources.NotLooked);
+        var signs = notLooked == 0 ? "" : $"{Say.Count(notLooked, "sign", "signs")} not looked for";
+        return Say.List(new[] { PartNames.Untried(kept), signs }.Where(t => t.Length > 0));
+    }
+
+    /// <summary>Points so far where points add up; else what is missing first, then the ends.</summary>
+    private static string Bounded(OutcomeResult result, Rational? top, string missing)
+    {
+        var outcome = result.Outcome;
+        var ends = $"between {result.Low} and {AnswerText.WithUnit(result.High, outcome.Unit)}";
+        var because = missing.Length == 0 ? "something it rests on is not known" : missing;
+        if (IsSum(outcome) && outcome.Low == Rational.Zero)
+        {
+            return $"{Value(outcome, result.Low, top)}, {because}, so {ends}";
+        }
+
+        return result.Low == outcome.Low && result.High == outcome.High
+            ? $"not known, {because}"
+            : $"{because}, so {ends}";
+    }
+
+    /// <summary>
+    /// The most a score can come to. Where parts are left out the full range would mislead, so the cut-offs of
+    /// the form in use say it, or nothing does.
+    /// </summary>
+    private static Rational? Top(OutcomeResult result, List<KeptResult> kept, BandResult? band)
+    {
+        var outcome = result.Outcome;
+        if (!outcome.IsScore || outcome.Step is null || outcome.Low != Rational.Zero)
+        {
+            return null;
+        }
+
+        var top = kept.Any(k => k.State == State.NotApplicable)
+            ? band?.Row?.Cells.OfType<CutOffCell>().Select(c => (Rational?)c.To).Max()
+            : outcome.High;
+        return top >= result.High ? top : null;
+    }
+
+    private static string Value(Outcome outcome, Rational value, Rational? top) =>
+        top is null
+            ? AnswerText.WithUnit(value, outcome.Unit)
+            : $"{value} of {AnswerText.WithUnit(top.Value, outcome.Unit)}";
+}
