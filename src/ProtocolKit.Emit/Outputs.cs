@@ -1,4 +1,6 @@
 using ProtocolKit.Emit.Listing;
+using ProtocolKit.Emit.Code.CSharp;
+using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Templating;
@@ -27,7 +29,14 @@ public interface IOutput
 public static class Outputs
 {
     public static IReadOnlyList<IOutput> All { get; } =
-    [new RecordSheet(), new CueCards(), new CaseHistory(), new ProgramListing()];
+    [
+        new RecordSheet(),
+        new CueCards(),
+        new CaseHistory(),
+        new CSharpOutput(),
+        new JavaScriptOutput(),
+        new ProgramListing(),
+    ];
 
     public static IOutput? Find(string kind) => All.FirstOrDefault(o => o.Kind == kind);
 }

@@ -1,0 +1,49 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Code.CSharp;
+
+/// <summary>Whole numbers are <c>long</c> throughout; a bare literal would fall back to <c>int</c>.</summary>
+internal sealed class CSharpWriter(IReadOnlyList<string> fields, IReadOnlyList<string> lines)
+    : ExpressionWriter(fields, lines)
+{
+    protected override string Equal => "==";
+
+    protected override string Unequal => "!=";
+
+    protected override string OpenCase => "Pick(";
+
+    protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture) + "L";
+
+    protected override void Smaller(IntExpr left, IntExpr right) => Call("Math.Min(", left, right);
+
+    protected override void Larger(IntExpr left, IntExpr right) => Call("Math.Max(", left, right);
+
+    /// <summary>Division of longs drops the rest: rounding down, as the dividend is proved not to be negative.</summary>
+    protected override void Quotient(FloorDivide quotient, Bond within) =>
+        Infix(quotient.Dividend, " / ", quotient.Divisor, within);
+
+    protected override void Product(Multiply product, Bond within) =>
+        Infix(product.Left, " * ", product.Right, within);
+
+    private void Infix(IntExpr left, string sign, IntExpr right, Bond within) =>
+        Piece(
+            Bond.Product,
+            within,
+            () =>
+            {
+                Value(left, Bond.Product);
+                Code.Append(sign);
+                Value(right, Bond.Tight);
+            }
+        );
+
+    private void Call(string open, IntExpr left, IntExpr right)
+    {
+        Code.Append(open);
+        Value(left, Bond.Loose);
+        Code.Append(", ");
+        Value(right, Bond.Loose);
+        Code.Append(')');
+    }
+}

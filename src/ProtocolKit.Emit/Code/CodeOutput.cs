@@ -1,0 +1,72 @@
+using System.Globalization;
+using ProtocolKit.Emit.Templating;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Code;
+
+/// <summary>
+/// Scoring code in one language: a template and what differs from one language to the next. To add a
+/// language: a class like <c>JavaScriptOutput</c>, an <see cref="ExpressionWriter"/>, a template.
+/// </summary>
+public abstract class CodeOutput : IOutput
+{
+    public abstract string Kind { get; }
+
+    public abstract string Purpose { get; }
+
+    protected abstract string TemplateName { get; }
+
+    /// <summary>Words that can't name a field or line in this language and in this template.</summary>
+    protected abstract IReadOnlyList<string> Reserved { get; }
+
+    /// <summary>The most lines a program may have in this language.</summary>
+    protected virtual int MostLines => int.MaxValue;
+
+    /// <exception cref="OutputRefusedException">The program exceeds what the language can hold.</exception>
+    public IReadOnlyList<Artefact> Render(
+        Protocol protocol,
+        OutputOptions options,
+        TemplateSource templates
+    ) => [new Artefact(FileName(protocol), Text(protocol, templates))];
+
+    /// <summary>The emitted file.</summary>
+    /// <exception cref="OutputRefusedException">The program exceeds what the language can hold.</exception>
+    /// <exception cref="TemplateFaultException">The template is at fault.</exception>
+    public string Text(Protocol protocol, TemplateSource templates)
+    {
+        ArgumentNullException.ThrowIfNull(protocol);
+        CheckLimits(protocol.Program);
+        var view = CodeViews.Of(protocol, this);
+        return TemplateRenderer.Render(templates, TemplateName, TemplateModel.From(view), new CodeContext());
+    }
+
+    public abstract string FileName(Protocol protocol);
+
+    /// <summary>A fraction as the language's number for people: a double or a decimal.</summary>
+    internal abstract Raw Number(Rational value);
+
+    internal abstract ExpressionWriter Writer(IReadOnlyList<string> fields, IReadOnlyList<string> lines);
+
+    /// <summary>How names of a program are spelt in this language.</summary>
+    public CodeNames Names() => new(Reserved);
+
+    private void CheckLimits(ScoringProgram program)
+    {
+        if (program.Lines.Count > MostLines)
+        {
+            throw new OutputRefusedException(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Kind}: the protocol needs {program.Lines.Count} lines of scoring; this output holds at most {MostLines}. Leave out tasks, trials or scores."
+                )
+            );
+        }
+
+        if (ProgramLimits.FirstBeyond(program, ScoringProgram.Limit) is { } line)
+        {
+            throw new OutputRefusedException(
+                $"{Kind}: {line.Name} may grow beyond 2^53 - 1, the largest whole number this output keeps exact. Use coarser steps or narrower bounds."
+            );
+        }
+    }
+}

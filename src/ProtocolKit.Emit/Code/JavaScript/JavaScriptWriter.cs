@@ -1,0 +1,60 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Code.JavaScript;
+
+/// <summary>
+/// JavaScript's doubles are exact for whole numbers up to 2^53 - 1, the program's proved limit, and so is the
+/// floor of a quotient of two of them: were a/b rounded up to a whole q, then 1/b would be at most half a unit in
+/// q's last place, less than q·2^-53, so that a + 1 = qb would exceed 2^53.
+/// </summary>
+internal sealed class JavaScriptWriter(IReadOnlyList<string> fields, IReadOnlyList<string> lines)
+    : ExpressionWriter(fields, lines)
+{
+    protected override string Equal => "===";
+
+    protected override string Unequal => "!==";
+
+    protected override string OpenCase => "pick(";
+
+    protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture);
+
+    protected override void Smaller(IntExpr left, IntExpr right) => Call("Math.min(", left, right);
+
+    protected override void Larger(IntExpr left, IntExpr right) => Call("Math.max(", left, right);
+
+    protected override void Quotient(FloorDivide quotient, Bond within)
+    {
+        Code.Append("Math.floor(");
+        Value(quotient.Dividend, Bond.Product);
+        Code.Append(" / ");
+        Value(quotient.Divisor, Bond.Tight);
+        Code.Append(')');
+    }
+
+    /// <summary>Zero times a negative number is -0 in JavaScript; adding 0 makes it a plain zero.</summary>
+    protected override void Product(Multiply product, Bond within)
+    {
+        var mayBeMinusZero = product.Left.Low < 0 || product.Right.Low < 0;
+        Piece(
+            mayBeMinusZero ? Bond.Sum : Bond.Product,
+            within,
+            () =>
+            {
+                Value(product.Left, Bond.Product);
+                Code.Append(" * ");
+                Value(product.Right, Bond.Tight);
+                Code.Append(mayBeMinusZero ? " + 0" : "");
+            }
+        );
+    }
+
+    private void Call(string open, IntExpr left, IntExpr right)
+    {
+        Code.Append(open);
+        Value(left, Bond.Loose);
+        Code.Append(", ");
+        Value(right, Bond.Loose);
+        Code.Append(')');
+    }
+}

@@ -1,0 +1,69 @@
+using FsCheck;
+using FsCheck.Fluent;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Testing;
+
+/// <summary>
+/// Records of any protocol, for tests: each is one value per field of its scoring program, in the order of
+/// <see cref="ScoringProgram.Fields"/>, and stands for a sheet that a clinician could have filled.
+/// </summary>
+public static class Records
+{
+    /// <summary>Sheets are drawn in batches, so that a million of them never stand in memory at once.</summary>
+    private const int BatchSize = 128;
+
+    /// <summary>FsCheck's usual size; sheets are always whole and take no notice of it.</summary>
+    private const int Size = 50;
+
+    /// <summary>
+    /// Random records, in and around the protocol's ages, in the short form too where there is one.
+    /// They shrink towards the flawless sheet: fewest answers that differ from it, then fewest steps off.
+    /// </summary>
+    public static Arbitrary<long[]> Any(Protocol protocol)
+    {
+        var plan = new SheetPlan(protocol);
+        var seeds = Gen.Choose(int.MinValue, int.MaxValue).Two();
+        var sheets = seeds.Select(s => RandomSheets.From(plan, ((ulong)(uint)s.Item1 << 32) | (uint)s.Item2));
+        return Arb.From(sheets, fields => SheetShrinker.Of(plan, fields));
+    }
+
+    /// <summary>As many random records as asked for, the same for the same seed.</summary>
+    public static IEnumerable<long[]> Random(Protocol protocol, int count, ulong seed)
+    {
+        var sheets = Any(protocol).Generator;
+        for (var done = 0; done < count; done += BatchSize)
+        {
+            // An even step would halve the generator's period.
+            var start = new Rnd(seed + (ulong)done, 0x9E3779B97F4A7C15);
+            foreach (var sheet in sheets.Sample(Math.Min(BatchSize, count - done), start, Size))
+            {
+                yield return sheet;
+            }
+        }
+    }
+
+    /// <summary>
+    /// Records at the edges: flawless, all lowest and all highest on both sides of every limit of age; all
+    /// untried by each code; and every single change from the flawless sheet to an edge of its answer or to a code.
+    /// </summary>
+    public static IEnumerable<long[]> AtEdges(Protocol protocol) => EdgeSheets.Of(new SheetPlan(protocol));
+
+    /// <summary>
+    /// The sheet of the youngest child with nothing to remark: every answer at its better end, or at its
+    /// lower bound without one; a choice at its first option; observations looked for and not seen.
+    /// </summary>
+    public static long[] Flawless(Protocol protocol)
+    {
+        var plan = new SheetPlan(protocol);
+        return SheetRules.Flawless(plan, plan.FirstAge);
+    }
+
+    /// <summary>Simpler records of a record, the simplest first; none of the flawless one.</summary>
+    public static IEnumerable<long[]> Shrink(Protocol protocol, long[] fields) =>
+        SheetShrinker.Of(new SheetPlan(protocol), fields);
+
+    /// <summary>How many answers differ from the flawless sheet.</summary>
+    public static int CountDiffering(Protocol protocol, long[] fields) =>
+        SheetShrinker.SizeOf(new SheetPlan(protocol), fields).Differing;
+}

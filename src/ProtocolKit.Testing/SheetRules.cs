@@ -1,0 +1,82 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Testing;
+
+/// <summary>Makes sheets that a clinician could have filled.</summary>
+internal static class SheetRules
+{
+    /// <summary>Every answer at its best, every observation looked for and not seen; further trials only as needed.</summary>
+    public static long[] Flawless(SheetPlan plan, long age, long form = 0)
+    {
+        var fields = plan.Program.Fields.Select(f => f.Low).ToArray();
+        fields[plan.Program.AgeField] = age;
+        fields[plan.Program.FormField] = form;
+        foreach (var answer in plan.Program.Answers)
+        {
+            fields[answer.ValueField] = plan.Best(answer);
+            fields[answer.StateField] = (long)State.Known;
+        }
+
+        foreach (var observation in plan.Program.Observations)
+        {
+            fields[observation.Field] = 1;
+        }
+
+        return Settle(plan, fields);
+    }
+
+    /// <summary>
+    /// Puts right, in place, what cannot stand together: an untried answer has its lowest value, a task
+    /// off the form or a needless trial is not applicable, and any that is due is given, at its best if it was not.
+    /// </summary>
+    public static long[] Settle(SheetPlan plan, long[] fields)
+    {
+        foreach (var (task, trial, need) in NeedsOf(plan, fields))
+        {
+            foreach (var answer in task.Trials[trial])
+            {
+                SettleAnswer(plan, fields, answer, need);
+            }
+        }
+
+        return fields;
+    }
+
+    /// <summary>Every trial with how it stands with it, each looked at once those before it are settled.</summary>
+    public static IEnumerable<(TaskPlan Task, int Trial, Need Need)> NeedsOf(SheetPlan plan, long[] fields)
+    {
+        foreach (var task in plan.Tasks)
+        {
+            var need = plan.IsOnForm(task, fields) ? Need.Due : Need.Needless;
+            for (var trial = 0; trial < task.Trials.Count; trial++)
+            {
+                need = trial == 0 ? need : SheetPlan.NeedAfter(task, trial, need, fields);
+                yield return (task, trial, need);
+            }
+        }
+    }
+
+    private static void SettleAnswer(SheetPlan plan, long[] fields, AnswerSlot answer, Need need)
+    {
+        var state = (State)fields[answer.StateField];
+        if (need == Need.Needless || (need == Need.MayBeGiven && state == State.NotApplicable))
+        {
+            LeaveOut(plan, fields, answer);
+        }
+        else if (state == State.NotApplicable)
+        {
+            fields[answer.StateField] = (long)State.Known;
+            fields[answer.ValueField] = plan.Best(answer);
+        }
+        else if (state != State.Known)
+        {
+            fields[answer.ValueField] = plan.FieldOf(answer).Low;
+        }
+    }
+
+    public static void LeaveOut(SheetPlan plan, long[] fields, AnswerSlot answer)
+    {
+        fields[answer.StateField] = (long)State.NotApplicable;
+        fields[answer.ValueField] = plan.FieldOf(answer).Low;
+    }
+}

@@ -1,0 +1,68 @@
+using System.Globalization;
+using System.Numerics;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Verification;
+
+/// <summary>One output: a word, or a number, or neither where there is no value.</summary>
+internal sealed record ExpectedOutput(string Key, string? Text, Rational? Number)
+{
+    /// <summary>Relative; a decimal keeps at least 28 digits.</summary>
+    private static readonly Rational DecimalSlack = new(1, BigInteger.Pow(10, 26));
+
+    /// <summary>Relative; two roundings of a double.</summary>
+    private const double DoubleSlack = 4e-16;
+
+    public static ExpectedOutput Word(string key, string text) => new(key, text, null);
+
+    public static ExpectedOutput Of(string key, Rational? number) =>
+        number is null ? Word(key, "none") : new(key, null, number);
+
+    public override string ToString() => Text ?? Number!.Value.ToString();
+
+    /// <summary>
+    /// Whether a target said the same. A number with a finite decimal must be that decimal, or the double
+    /// nearest to it; only a fraction such as 1/3 may be off in the last digit a target keeps.
+    /// </summary>
+    public bool IsSaidBy(string actual, bool inDoubles)
+    {
+        if (Number is not { } number)
+        {
+            return actual == Text;
+        }
+
+        return inDoubles ? IsNearestDouble(number, actual) : IsDecimal(number, actual);
+    }
+
+    private static bool IsDecimal(Rational number, string actual)
+    {
+        if (!Rational.TryParse(actual, out var said))
+        {
+            return false;
+        }
+
+        var off = number > said ? number - said : said - number;
+        return off.Sign == 0 || (!IsFinite(number) && off <= Size(number) * DecimalSlack);
+    }
+
+    private static bool IsNearestDouble(Rational number, string actual)
+    {
+        if (!double.TryParse(actual, NumberStyles.Float, CultureInfo.InvariantCulture, out var said))
+        {
+            return false;
+        }
+
+        if (IsFinite(number) && Size(number).Numerator <= ScoringProgram.Limit)
+        {
+            return said == double.Parse(number.ToString(), CultureInfo.InvariantCulture);
+        }
+
+        var wanted = (double)number.Numerator / (double)number.Denominator;
+        return Math.Abs(said - wanted) <= Math.Abs(wanted) * DoubleSlack;
+    }
+
+    private static bool IsFinite(Rational number) =>
+        !number.ToString().Contains('/', StringComparison.Ordinal);
+
+    private static Rational Size(Rational number) => number.Sign < 0 ? -number : number;
+}

@@ -1,0 +1,172 @@
+using System.Diagnostics;
+using ProtocolKit.Model;
+using ProtocolKit.Testing;
+using ProtocolKit.Verification.Targets;
+
+namespace ProtocolKit.Verification;
+
+/// <summary>One target on its way through the records, held against the reference at each.</summary>
+internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDisposable
+{
+    private const int ShrinkBatch = 64;
+
+    private readonly Stopwatch _watch = new();
+    private int _records;
+    private string _unavailable = "";
+    private Difference? _difference;
+
+    public bool Differs => _difference is not null;
+
+    public void Start()
+    {
+        _watch.Start();
+        try
+        {
+            target.Start();
+        }
+        catch (TargetUnavailableException e)
+        {
+            _unavailable = e.Message;
+        }
+
+        _watch.Stop();
+    }
+
+    /// <summary>Runs a batch and, at a difference, looks for the smallest record that shows one.</summary>
+    public void Run(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
+    {
+        if (_unavailable.Length > 0)
+        {
+            return;
+        }
+
+        var (index, _) = FirstFinding(records, expected);
+        _records += index < 0 ? records.Count : index + 1;
+        if (index >= 0)
+        {
+            _difference = Smallest(records[index].Fields);
+        }
+    }
+
+    /// <param name="all">The records it should have been run on; fewer are no agreement.</param>
+    /// <param name="stoppedBy">The target at whose difference all stopped; empty where all ran to the end.</param>
+    public TargetReport Report(int all, string stoppedBy)
+    {
+        var agreement = Differs ? Agreement.Differs : Agreement.Agreed;
+        var reason = "";
+        if (_unavailable.Length > 0)
+        {
+            (agreement, reason) = (Agreement.NotRun, _unavailable);
+        }
+        else if (!Differs && stoppedBy.Length > 0)
+        {
+            (agreement, reason) = (Agreement.NotRun, $"stopped at the difference of {stoppedBy}.");
+        }
+        else if (!Differs && (_records < all || all == 0))
+        {
+            (agreement, reason) = (Agreement.NotRun, "it did not come to the end of the records.");
+        }
+
+        return new TargetReport(target.Name, _records, _watch.Elapsed, agreement, reason, _difference);
+    }
+
+    public string Name => target.Name;
+
+    public void Dispose() => target.Dispose();
+
+    /// <summary>The first record with a finding, or -1. Code that fails is run one record at a time to find which.</summary>
+    private (int Index, Finding? Finding) FirstFinding(
+        IReadOnlyList<TrialRecord> records,
+        IReadOnlyList<ExpectedAnswer> expected
+    )
+    {
+        _watch.Start();
+        try
+        {
+            var answers = target.Run(records);
+            for (var i = 0; i < records.Count; i++)
+            {
+                if (
+                    Finding.Between(protocol, records[i], expected[i], answers[i], target.InDoubles) is
+                    { } finding
+                )
+                {
+                    return (i, finding);
+                }
+            }
+
+            return (-1, null);
+        }
+        catch (TargetFaultException e) when (records.Count == 1)
+        {
+            return (0, new Finding("the run", "an answer", $"\"{e.Message}\""));
+        }
+        catch (TargetFaultException)
+        {
+            return FirstOneByOne(records, expected);
+        }
+        finally
+        {
+            _watch.Stop();
+        }
+    }
+
+    private (int Index, Finding? Finding) FirstOneByOne(
+        IReadOnlyList<TrialRecord> records,
+        IReadOnlyList<ExpectedAnswer> expected
+    )
+    {
+        for (var i = 0; i < records.Count; i++)
+        {
+            if (FirstFinding([records[i]], [expected[i]]) is (0, var finding))
+            {
+                return (i, finding);
+            }
+        }
+
+        return (records.Count - 1, new Finding("the run", "an answer", "a failure in long batches only"));
+    }
+
+    /// <summary>Follows ever simpler records for as long as one of them still differs.</summary>
+    private Difference Smallest(long[] fields)
+    {
+        var current = fields;
+        while (SimplerThatDiffers(current) is { } simpler)
+        {
+            current = simpler;
+        }
+
+        var record = Trial(current);
+        var finding =
+            FirstFinding([record], [ExpectedAnswer.Of(protocol, current)]).Finding
+            ?? new Finding("the run", "the same answer each time", "different answers to one record");
+        var flawless = Records.Flawless(protocol);
+        flawless[protocol.Program.AgeField] = current[protocol.Program.AgeField];
+        var plainFlawless = PlainRecord.From(protocol, flawless);
+        return new Difference(
+            finding.What,
+            finding.Expected,
+            finding.Actual,
+            record.Plain,
+            [.. record.Plain.DifferencesFrom(plainFlawless)],
+            current
+        );
+    }
+
+    private long[]? SimplerThatDiffers(long[] fields)
+    {
+        foreach (var batch in Records.Shrink(protocol, fields).Chunk(ShrinkBatch))
+        {
+            var expected = batch.Select(f => ExpectedAnswer.Of(protocol, f)).ToList();
+            var (index, _) = FirstFinding([.. batch.Select(Trial)], expected);
+            if (index >= 0)
+            {
+                return batch[index];
+            }
+        }
+
+        return null;
+    }
+
+    private TrialRecord Trial(long[] fields) => new(fields, PlainRecord.From(protocol, fields));
+}

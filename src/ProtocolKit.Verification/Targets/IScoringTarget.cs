@@ -1,0 +1,58 @@
+using ProtocolKit.Testing;
+
+namespace ProtocolKit.Verification.Targets;
+
+/// <summary>Emitted code in one language, in one engine that runs it.</summary>
+internal interface IScoringTarget : IDisposable
+{
+    /// <summary>Such as <c>javascript-node</c>.</summary>
+    string Name { get; }
+
+    /// <summary>Whether its numbers for people are doubles; decimals otherwise.</summary>
+    bool InDoubles { get; }
+
+    /// <summary>Gets the code ready to run.</summary>
+    /// <exception cref="TargetUnavailableException">The engine isn't there or does not take the code.</exception>
+    void Start();
+
+    /// <summary>Runs records through the code, in order.</summary>
+    /// <exception cref="TargetFaultException">The code failed on one of them.</exception>
+    IReadOnlyList<TargetAnswer> Run(IReadOnlyList<TrialRecord> records);
+}
+
+/// <summary>A record twice: as fields, and as it is written down.</summary>
+internal sealed record TrialRecord(long[] Fields, PlainRecord Plain);
+
+/// <summary>All that code said of a record. Numbers are text, so that nothing is lost or smoothed on the way.</summary>
+/// <param name="Lines">Every line's value, from the fields.</param>
+/// <param name="Read">The fields as the code read them from the written record.</param>
+/// <param name="Outputs">Scores, bands, actions, headline, reasons and errors of the written record.</param>
+internal sealed record TargetAnswer(
+    IReadOnlyList<string> Lines,
+    IReadOnlyList<string> Read,
+    IReadOnlyList<KeyValuePair<string, string>> Outputs
+);
+
+/// <summary>The target could not run at all; the message says why.</summary>
+public sealed class TargetUnavailableException : Exception
+{
+    public TargetUnavailableException() { }
+
+    public TargetUnavailableException(string message)
+        : base(message) { }
+
+    public TargetUnavailableException(string message, Exception inner)
+        : base(message, inner) { }
+}
+
+/// <summary>The code failed while it ran; the message says how.</summary>
+public sealed class TargetFaultException : Exception
+{
+    public TargetFaultException() { }
+
+    public TargetFaultException(string message)
+        : base(message) { }
+
+    public TargetFaultException(string message, Exception inner)
+        : base(message, inner) { }
+}

@@ -1,0 +1,162 @@
+using ProtocolKit.Emit.Code;
+using ProtocolKit.Emit.Code.CSharp;
+using ProtocolKit.Emit.Code.JavaScript;
+using ProtocolKit.Model;
+using ProtocolKit.Testing;
+using ProtocolKit.Verification.Targets;
+
+namespace ProtocolKit.Verification;
+
+/// <summary>
+/// Runs emitted scoring code against the reference evaluator, record by record, and compares every field as
+/// read, every line and every output. It stops at the first difference.
+/// </summary>
+public static class Verifier
+{
+    private const int BatchSize = 128;
+
+    /// <summary>Sums of hundreds of parts are as many calls deep in an engine that walks the code.</summary>
+    private const int StackSize = 256 * 1024 * 1024;
+
+    public static IReadOnlyList<string> TargetNames { get; } =
+    ["csharp", "javascript-jint", "javascript-node"];
+
+    /// <exception cref="ArgumentException">A target of the options does not exist.</exception>
+    /// <exception cref="Emit.OutputRefusedException">A target can't hold the protocol.</exception>
+    /// <exception cref="Emit.Templating.TemplateFaultException">A template is at fault.</exception>
+    public static VerifyReport Run(
+        Protocol protocol,
+        VerifyOptions options,
+        IProgress<VerifyProgress>? progress = null,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(protocol);
+        ArgumentNullException.ThrowIfNull(options);
+        var names = Chosen(options.Targets);
+        return OnLargeStack(() => RunAll(protocol, options, names, progress, cancellation));
+    }
+
+    private static IReadOnlyList<string> Chosen(IReadOnlyList<string> wanted)
+    {
+        static bool Fits(string name, string wish) =>
+            name == wish || name.StartsWith(wish + "-", StringComparison.Ordinal);
+
+        if (wanted.FirstOrDefault(w => !TargetNames.Any(n => Fits(n, w))) is { } unknown)
+        {
+            throw new ArgumentException(
+                $"There is no target \"{unknown}\". Targets are {string.Join(", ", TargetNames)}.",
+                nameof(wanted)
+            );
+        }
+
+        return wanted.Count == 0 ? TargetNames : [.. TargetNames.Where(n => wanted.Any(w => Fits(n, w)))];
+    }
+
+    private static VerifyReport RunAll(
+        Protocol protocol,
+        VerifyOptions options,
+        IReadOnlyList<string> names,
+        IProgress<VerifyProgress>? progress,
+        CancellationToken cancellation
+    )
+    {
+        var edges = Records.AtEdges(protocol).Count();
+        var all = edges + options.Records;
+        var runs = new List<TargetRun>();
+        try
+        {
+            foreach (var name in names)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                runs.Add(new TargetRun(protocol, TargetOf(name, protocol, options)));
+                runs[^1].Start();
+            }
+
+            var stoppedBy = RunBatches(protocol, options, runs, all, progress, cancellation);
+            return new VerifyReport(
+                all,
+                edges,
+                options.Seed,
+                [.. runs.Select(r => r.Report(all, stoppedBy))]
+            );
+        }
+        finally
+        {
+            runs.ForEach(r => r.Dispose());
+        }
+    }
+
+    /// <summary>Gives the name of the target that differs; empty where none does.</summary>
+    private static string RunBatches(
+        Protocol protocol,
+        VerifyOptions options,
+        IReadOnlyList<TargetRun> runs,
+        int all,
+        IProgress<VerifyProgress>? progress,
+        CancellationToken cancellation
+    )
+    {
+        var done = 0;
+        var sheets = Records
+            .AtEdges(protocol)
+            .Concat(Records.Random(protocol, options.Records, options.Seed));
+        foreach (var batch in sheets.Chunk(BatchSize))
+        {
+            var records = batch.Select(f => new TrialRecord(f, PlainRecord.From(protocol, f))).ToList();
+            var expected = batch.Select(f => ExpectedAnswer.Of(protocol, f)).ToList();
+            foreach (var run in runs)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                run.Run(records, expected);
+                if (run.Differs)
+                {
+                    return run.Name;
+                }
+            }
+
+            done += batch.Length;
+            progress?.Report(new VerifyProgress(done, all));
+        }
+
+        return "";
+    }
+
+    private static IScoringTarget TargetOf(string name, Protocol protocol, VerifyOptions options)
+    {
+        string Code(CodeOutput output) =>
+            options.Code is { } code ? code(output) : output.Text(protocol, options.Templates);
+
+        return name switch
+        {
+            "csharp" => new CSharpTarget(Code(new CSharpOutput()), CSharpOutput.TypeName(protocol)),
+            "javascript-jint" => new JintTarget(Code(new JavaScriptOutput())),
+            _ => new NodeTarget(Code(new JavaScriptOutput()), options.NodeCommand),
+        };
+    }
+
+    private static T OnLargeStack<T>(Func<T> work)
+    {
+        var result = default(T);
+        System.Runtime.ExceptionServices.ExceptionDispatchInfo? fault = null;
+        var thread = new Thread(
+            () =>
+            {
+                try
+                {
+                    result = work();
+                }
+                catch (Exception e) when (e is not OutOfMemoryException)
+                {
+                    // Thrown again, as it was, on the caller's thread.
+                    fault = System.Runtime.ExceptionServices.ExceptionDispatchInfo.Capture(e);
+                }
+            },
+            StackSize
+        );
+        thread.Start();
+        thread.Join();
+        fault?.Throw();
+        return result!;
+    }
+}

@@ -1,0 +1,32 @@
+using ProtocolKit.Emit.Code;
+using ProtocolKit.Emit.Templating;
+
+namespace ProtocolKit.Verification;
+
+/// <summary>What to verify, and how thoroughly.</summary>
+public sealed record VerifyOptions
+{
+    /// <summary>Random records, besides all those at edges.</summary>
+    public int Records { get; init; } = 1000;
+
+    /// <summary>The same seed gives the same records.</summary>
+    public ulong Seed { get; init; } = 1;
+
+    /// <summary>
+    /// Names of <see cref="Verifier.TargetNames"/>, or the part before a hyphen for all of a language. Empty: all.
+    /// </summary>
+    public IReadOnlyList<string> Targets { get; init; } = [];
+
+    /// <summary>The templates the code is made with.</summary>
+    public TemplateSource Templates { get; init; } = TemplateSource.BuiltIn;
+
+    /// <summary>The code to run, where it isn't what is emitted now: a file written earlier, say.</summary>
+    public Func<CodeOutput, string>? Code { get; init; }
+
+    /// <summary>The command that starts Node.</summary>
+    public string NodeCommand { get; init; } = "node";
+}
+
+/// <summary>How far a run has come.</summary>
+/// <param name="Done">Records every target has been through.</param>
+public sealed record VerifyProgress(int Done, int All);

@@ -1,0 +1,50 @@
+using ProtocolKit.Testing;
+
+namespace ProtocolKit.Verification;
+
+public enum Agreement
+{
+    /// <summary>Every line and every output of every record was the same.</summary>
+    Agreed,
+    Differs,
+
+    /// <summary>It did not run, or not to the end. That is never an agreement.</summary>
+    NotRun,
+}
+
+/// <summary>What a run of verify found.</summary>
+/// <param name="Records">All records that were to be run: edges and random ones.</param>
+/// <param name="AtEdges">Those of them at edges.</param>
+public sealed record VerifyReport(int Records, int AtEdges, ulong Seed, IReadOnlyList<TargetReport> Targets)
+{
+    public bool AnyDiffers => Targets.Any(t => t.Agreement == Agreement.Differs);
+
+    /// <summary>True only where there is a target and each ran to the end and agreed.</summary>
+    public bool AllAgreed => Targets.Count > 0 && Targets.All(t => t.Agreement == Agreement.Agreed);
+}
+
+/// <param name="Records">How many records it was run on, with the reference's answer at hand.</param>
+/// <param name="Elapsed">Time spent in the target alone, getting it ready included.</param>
+/// <param name="Reason">Why it was not run; empty otherwise.</param>
+/// <param name="Difference">The smallest record found on which it differs.</param>
+public sealed record TargetReport(
+    string Target,
+    int Records,
+    TimeSpan Elapsed,
+    Agreement Agreement,
+    string Reason,
+    Difference? Difference
+);
+
+/// <summary>A record for which a target says something else than the reference.</summary>
+/// <param name="What">The line or output, such as <c>line tongue-total.low</c> or <c>band tongue-total</c>.</param>
+/// <param name="Record">The record as it is written down.</param>
+/// <param name="Answers">What sets it apart from the flawless sheet, one answer a text; none: it is that sheet.</param>
+public sealed record Difference(
+    string What,
+    string Expected,
+    string Actual,
+    PlainRecord Record,
+    IReadOnlyList<string> Answers,
+    IReadOnlyList<long> Fields
+);
