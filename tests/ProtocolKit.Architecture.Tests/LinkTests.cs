@@ -23,7 +23,7 @@ public partial class LinkTests
             .Where(c => TrackedPath().IsMatch(c))
             .ToList();
         Assert.True(named.Count > 20, "The guide names the places it speaks of.");
-        Assert.Empty(named.Where(p => !IsThere(p.TrimEnd('/'))));
+        Assert.All(named, p => Assert.True(IsThere(p.TrimEnd('/')), p));
     }
 
     [Theory]
