@@ -52,6 +52,8 @@ public static class CommandLineApp
         root.Add(NewCommand.Create(terminal));
         root.Add(CheckCommand.Create(terminal));
         root.Add(BuildCommand.Create(terminal));
+        root.Add(ScoreCommand.Create(terminal));
+        root.Add(VerifyCommand.Create(terminal));
         root.Add(FormatCommand.Create(terminal));
         root.Add(ExplainCommand.Create(terminal));
         return root;
