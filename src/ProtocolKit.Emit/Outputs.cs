@@ -3,6 +3,7 @@ using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
+using ProtocolKit.Emit.Schema;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
 
@@ -36,6 +37,7 @@ public static class Outputs
         new CSharpOutput(),
         new JavaScriptOutput(),
         new ProgramListing(),
+        new RecordSchema(),
     ];
 
     public static IOutput? Find(string kind) => All.FirstOrDefault(o => o.Kind == kind);

@@ -1,4 +1,4 @@
-namespace ProtocolKit.Scoring;
+namespace ProtocolKit.Model;
 
 /// <summary>The words of a record, level by level. The emitted schema and the writer use the same ones.</summary>
 public static class RecordKeys
