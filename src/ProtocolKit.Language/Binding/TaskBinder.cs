@@ -151,12 +151,19 @@ internal sealed class TaskBinder(
             return new TrialPlan(trials, Keep.First, null, null);
         }
 
+        var isBroken = declared.Values.IsBroken(block.Name.Text);
         keepBy = line.Keep?.By is { } by ? environment.Name(by, line.Source) : null;
         var keep = trials == 1 ? Keep.Only : Enum.Parse<Keep>(line.Keep!.How.Text, ignoreCase: true);
-        return new TrialPlan(trials, keep, keepBy?.Text, Further(line, environment, responses, trials));
+        return new TrialPlan(trials, keep, keepBy?.Text, Further(line, environment, responses, trials, isBroken));
     }
 
-    private FurtherTrial? Further(TrialsLine line, Environment environment, List<Response> responses, int trials)
+    private FurtherTrial? Further(
+        TrialsLine line,
+        Environment environment,
+        List<Response> responses,
+        int trials,
+        bool isBroken
+    )
     {
         if (line.Second is not { } second)
         {
@@ -178,7 +185,8 @@ internal sealed class TaskBinder(
         var response = responses.Find(r => r.Name == name.Text);
         if (response is null || environment.Number(second.Below, line.Source) is not { } below)
         {
-            if (response is null)
+            // Where an answer of the task is broken, this may be the one.
+            if (response is null && !isBroken)
             {
                 Report(line, name.Place, NameMessages.Part("this task", name.Text, [.. responses.Select(r => r.Name)]));
             }

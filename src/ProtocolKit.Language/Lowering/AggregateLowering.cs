@@ -188,7 +188,11 @@ internal sealed class AggregateLowering(
                 : task.Responses.FirstOrDefault(r => r.Name == node.Response.Text);
             if (response is null)
             {
-                leftOut.Add(task.Name);
+                if (!names.IsBroken(task.Name))
+                {
+                    leftOut.Add(task.Name);
+                }
+
                 continue;
             }
 

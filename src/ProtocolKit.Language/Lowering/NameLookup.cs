@@ -58,6 +58,9 @@ internal sealed class NameLookup(
 
     public SectionBlock? RequireSection(Word name, SourceText source) => declared.Sections.Require(name, source);
 
+    /// <summary>True where something about the name was reported already.</summary>
+    public bool IsBroken(string name) => declared.Values.IsBroken(name);
+
     /// <summary>True where a task of the section was reported already, so that its answers are not missed.</summary>
     public bool HasBrokenTasks(string section) =>
         declared.Sections.Find(section)?.Body.Any(b =>

@@ -140,6 +140,12 @@ internal sealed class ProtocolLowering
             return trial => (group.Trials[trial - 1].Value, [group.Trials[trial - 1].State]);
         }
 
+        // Where an answer of the task is broken, the one it is kept by may be that one.
+        if (_declared.Values.Find(by.Text) is null && _declared.Values.IsBroken(task.Name))
+        {
+            return null;
+        }
+
         if (_declared.Values.Require(by, bound.KeepSource) is not OutcomeBlock block)
         {
             return null;
