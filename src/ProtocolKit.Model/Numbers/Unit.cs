@@ -73,7 +73,12 @@ public sealed class Unit : IEquatable<Unit>
     public string Dimension { get; }
 
     /// <summary>As the author wrote it; empty for a pure number.</summary>
-    public string Symbol { get; private init; } = "";
+    public string Symbol
+    {
+        // Seconds over seconds are a plain number; seconds over minutes still need their symbol.
+        get => IsPure && Factor == 1 ? "" : field;
+        private init;
+    } = "";
 
     public bool IsPure => _exponents.Count == 0;
 
