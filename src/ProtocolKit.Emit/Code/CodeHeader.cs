@@ -20,10 +20,12 @@ internal static class CodeHeader
         yield return "A screen makes no diagnosis: it can miss a child who needs help and alarm about one who "
             + "does not.";
         yield return "Local rules and the judgement of a licensed practitioner come first.";
-        foreach (var table in protocol.CutOffs.Where(t => t.Basis.IsProvisional))
+        foreach (
+            var sameBasis in protocol.CutOffs.Where(t => t.Basis.IsProvisional).GroupBy(t => t.Basis.Text)
+        )
         {
-            var form = table.ShortForm ? " in the short form" : "";
-            yield return $"Provisional cut-offs: {table.Outcome.Name}{form} ({table.Basis.Text}).";
+            var tables = sameBasis.Select(t => t.Outcome.Name + (t.ShortForm ? " in the short form" : ""));
+            yield return $"Provisional cut-offs ({sameBasis.Key}): {string.Join(", ", tables)}.";
         }
     }
 }

@@ -42,6 +42,9 @@ public abstract class CodeOutput : IOutput
 
     public abstract string FileName(Protocol protocol);
 
+    /// <summary>Characters before a line's name: the indent and the word that declares it.</summary>
+    internal abstract int IndentOfLines { get; }
+
     /// <summary>A fraction as the language's number for people: a double or a decimal.</summary>
     internal abstract Raw Number(Rational value);
 

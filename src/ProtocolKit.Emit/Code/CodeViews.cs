@@ -38,7 +38,7 @@ internal static class CodeViews
             AgeHigh = Whole(program.Fields[program.AgeField].High),
             FormField = Whole(program.FormField),
             Fields = [.. program.Fields.Select((f, i) => Field(f, fields[i], i))],
-            Lines = [.. program.Lines.Select((l, i) => Line(l, lines[i], writer))],
+            Lines = [.. program.Lines.Select((l, i) => Line(l, lines[i], output, writer))],
             States = [.. Enum.GetValues<State>().Select(s => Word(s.ToWords(), (long)s))],
             Codes = [.. States.Untried.Select(u => Word(u.Code, (long)u.State))],
             Answers = [.. program.Answers.Select(a => Answer(a, program, further, output))],
@@ -57,14 +57,18 @@ internal static class CodeViews
         return new FieldView(new Raw(name), Whole(index), WithNote(bounds, field.Note));
     }
 
-    private static LineView Line(ProgramLine line, string name, ExpressionWriter writer)
+    private static LineView Line(ProgramLine line, string name, CodeOutput output, ExpressionWriter writer)
     {
         var isCondition = line.Value is null;
         var code = isCondition ? writer.Write(line.Condition!) : writer.Write(line.Value!);
         var comment = isCondition
             ? CodeText.Comment(string.IsNullOrWhiteSpace(line.Note) ? "true or false" : line.Note)
             : WithNote(Invariant($"{line.Low}..{line.High}"), line.Note);
-        return new LineView(new Raw(name), new Raw(code), isCondition, comment);
+
+        // Before the code stand the indent, a short word of declaration, the name and an equals sign.
+        var column = output.IndentOfLines + name.Length + 9;
+        var text = code.Write(column, output.IndentOfLines);
+        return new LineView(new Raw(name), new Raw(text), isCondition, comment);
     }
 
     private static Raw WithNote(string limits, string note) =>

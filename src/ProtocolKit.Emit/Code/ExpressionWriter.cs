@@ -1,17 +1,14 @@
-using System.Globalization;
-using System.Text;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Emit.Code;
 
 /// <summary>
 /// Writes the scoring program's expressions for targets that spell arithmetic the way C does. Brackets
-/// appear only where the target needs them or where <c>and</c> and <c>or</c> meet. A long sum or case table at the
-/// top of a line is broken, one part a line.
+/// appear only where the target needs them or where <c>and</c> and <c>or</c> meet.
 /// </summary>
 /// <param name="fields">The names of the program's fields in code, by index.</param>
 /// <param name="lines">The names of its lines in code, by index.</param>
-public abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnlyList<string> lines)
+internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnlyList<string> lines)
 {
     /// <summary>How tightly a written piece holds together; a looser one within a tighter is bracketed.</summary>
     protected enum Bond
@@ -25,277 +22,176 @@ public abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnlyLi
         Tight,
     }
 
-    private const int PartsOnOneLine = 3;
-
     /// <summary>
     /// A chain of more parts is bracketed into groups: some engines refuse what nests a few hundred deep, and a
     /// chain nests as deep as it is long.
     /// </summary>
     private const int PartsInOneChain = 60;
-    private const string Break = "\n        ";
-
-    protected StringBuilder Code { get; } = new();
 
     protected abstract string Equal { get; }
 
     protected abstract string Unequal { get; }
 
-    public string Write(IntExpr value)
-    {
-        Code.Clear();
-        switch (value)
-        {
-            case GuardedSum { Terms.Count: > PartsOnOneLine } sum:
-                Sum(sum, Bond.Loose, Break);
-                break;
-            case Pick { Cases.Count: > PartsOnOneLine } pick:
-                Case(pick, Break);
-                break;
-            default:
-                Value(value, Bond.Loose);
-                break;
-        }
+    /// <summary>The helper that looks a case up: subject, then from, to, value of each case.</summary>
+    protected abstract string CaseHelper { get; }
 
-        return Code.ToString();
-    }
+    public CodeLayout Write(IntExpr value) => Value(value, Bond.Loose);
 
-    public string Write(BoolExpr condition)
-    {
-        Code.Clear();
-        Condition(condition, Bond.Loose);
-        return Code.ToString();
-    }
+    public CodeLayout Write(BoolExpr condition) => Condition(condition, Bond.Loose);
 
     protected abstract string Literal(long value);
 
-    protected abstract void Smaller(IntExpr left, IntExpr right);
+    protected abstract CodeLayout Smaller(IntExpr left, IntExpr right);
 
-    protected abstract void Larger(IntExpr left, IntExpr right);
+    protected abstract CodeLayout Larger(IntExpr left, IntExpr right);
 
-    protected abstract void Quotient(FloorDivide quotient, Bond within);
+    protected abstract CodeLayout Quotient(FloorDivide quotient, Bond within);
 
-    protected abstract void Product(Multiply product, Bond within);
+    protected abstract CodeLayout Product(Multiply product, Bond within);
 
-    /// <summary>Opens the helper that looks a case up; its arguments and the closing bracket follow.</summary>
-    protected abstract string OpenCase { get; }
-
-    protected void Value(IntExpr value, Bond within)
-    {
-        switch (value)
+    protected CodeLayout Value(IntExpr value, Bond within) =>
+        value switch
         {
-            case Constant c:
-                Constant(c.Value, within);
-                break;
-            case FieldValue f:
-                Code.Append(fields[f.Field]);
-                break;
-            case LineValue l:
-                Code.Append(lines[l.Line]);
-                break;
-            case Add or Subtract:
-                Chain(value, within);
-                break;
-            case Multiply m:
-                Product(m, within);
-                break;
-            case FloorDivide d:
-                Quotient(d, within);
-                break;
-            case Least l:
-                Smaller(l.Left, l.Right);
-                break;
-            case Most m:
-                Larger(m.Left, m.Right);
-                break;
-            case Choose c:
-                Choice(c, within);
-                break;
-            case GuardedSum s:
-                Sum(s, within, " ");
-                break;
-            case Pick p:
-                Case(p, " ");
-                break;
-            default:
-                throw new NotSupportedException($"There is no spelling for {value.GetType().Name}.");
-        }
-    }
+            Constant c => Constant(c.Value, within),
+            FieldValue f => CodeLayout.Word(fields[f.Field]),
+            LineValue l => CodeLayout.Word(lines[l.Line]),
+            Add or Subtract => Chain(value, within),
+            Multiply m => Product(m, within),
+            FloorDivide d => Quotient(d, within),
+            Least l => Smaller(l.Left, l.Right),
+            Most m => Larger(m.Left, m.Right),
+            Choose c => Choice(c, within),
+            GuardedSum s => Sum(s, within),
+            Pick p => Case(p),
+            _ => throw new NotSupportedException($"There is no spelling for {value.GetType().Name}."),
+        };
 
-    protected void Condition(BoolExpr condition, Bond within)
-    {
-        switch (condition)
+    protected CodeLayout Condition(BoolExpr condition, Bond within) =>
+        condition switch
         {
-            case LineCondition l:
-                Code.Append(lines[l.Line]);
-                break;
-            case IsEqual e:
-                Compare(e.Left, Equal, e.Right, within);
-                break;
-            case IsAtMost a:
-                Compare(a.Left, "<=", a.Right, within);
-                break;
-            case BothOf b:
-                Joined(b, within);
-                break;
-            case EitherOf e:
-                Joined(e, within);
-                break;
-            case Not { Inner: IsEqual e }:
-                Compare(e.Left, Unequal, e.Right, within);
-                break;
-            case Not { Inner: IsAtMost a }:
-                Compare(a.Left, ">", a.Right, within);
-                break;
-            case Not n:
-                Code.Append('!');
-                Condition(n.Inner, Bond.Tight);
-                break;
-            default:
-                throw new NotSupportedException($"There is no spelling for {condition.GetType().Name}.");
-        }
-    }
+            LineCondition l => CodeLayout.Word(lines[l.Line]),
+            IsEqual e => Compare(e.Left, Equal, e.Right, within),
+            IsAtMost a => Compare(a.Left, "<=", a.Right, within),
+            BothOf or EitherOf => Joined(condition, within),
+            Not { Inner: IsEqual e } => Compare(e.Left, Unequal, e.Right, within),
+            Not { Inner: IsAtMost a } => Compare(a.Left, ">", a.Right, within),
+            Not n => CodeLayout.Row(CodeLayout.Word("!"), Condition(n.Inner, Bond.Tight)),
+            _ => throw new NotSupportedException($"There is no spelling for {condition.GetType().Name}."),
+        };
 
-    /// <summary>Writes a piece, in brackets where its surroundings hold tighter than it does.</summary>
-    protected void Piece(Bond own, Bond within, Action write)
-    {
-        var bracketed = own < within;
-        Code.Append(bracketed ? "(" : "");
-        write();
-        Code.Append(bracketed ? ")" : "");
-    }
+    protected CodeLayout Call(string helper, IntExpr left, IntExpr right) =>
+        Bracketed(helper, CodeLayout.List([Value(left, Bond.Loose), Value(right, Bond.Loose)]));
 
-    private void Constant(long value, Bond within)
+    protected static CodeLayout Bracketed(string before, CodeLayout inner) =>
+        CodeLayout.Row(CodeLayout.Word(before + "("), inner, CodeLayout.Word(")"));
+
+    /// <summary>A piece, in brackets where its surroundings hold tighter than it does.</summary>
+    protected static CodeLayout Held(CodeLayout piece, Bond own, Bond within) =>
+        own < within ? Bracketed("", piece) : piece;
+
+    private CodeLayout Constant(long value, Bond within)
     {
-        var bracketed = value < 0 && within > Bond.Loose;
-        Code.Append(bracketed ? "(" : "").Append(Literal(value)).Append(bracketed ? ")" : "");
+        var literal = CodeLayout.Word(Literal(value));
+        return value < 0 ? Held(literal, Bond.Loose, within) : literal;
     }
 
     /// <summary>Sums lean left and may be very long: followed in a loop, not by recursion.</summary>
-    private void Chain(IntExpr value, Bond within) =>
-        Piece(
-            Bond.Sum,
-            within,
-            () =>
+    private CodeLayout Chain(IntExpr value, Bond within)
+    {
+        var parts = new List<(string, CodeLayout)>();
+        var first = value;
+        while (first is Add or Subtract)
+        {
+            var (left, sign, right) = first is Add a
+                ? (a.Left, "+", a.Right)
+                : (((Subtract)first).Left, "-", ((Subtract)first).Right);
+            parts.Add((sign, Value(right, Bond.Product)));
+            first = left;
+        }
+
+        parts.Add(("", Value(first, Bond.Sum)));
+        parts.Reverse();
+        return Held(CodeLayout.Chain(parts), Bond.Sum, within);
+    }
+
+    /// <summary>A choice whose last branch is a choice again is written on as one chain.</summary>
+    private CodeLayout Choice(Choose choice, Bond within)
+    {
+        var parts = new List<(string, CodeLayout)> { ("", Condition(choice.If, Bond.Either)) };
+        var rest = choice;
+        while (true)
+        {
+            parts.Add(("?", Value(rest.Then, Bond.Either)));
+            if (rest.Else is not Choose further)
             {
-                var parts = new Stack<(string Sign, IntExpr Part)>();
-                var first = value;
-                while (first is Add or Subtract)
-                {
-                    var (left, sign, right) = first is Add a
-                        ? (a.Left, " + ", a.Right)
-                        : (((Subtract)first).Left, " - ", ((Subtract)first).Right);
-                    parts.Push((sign, right));
-                    first = left;
-                }
-
-                Value(first, Bond.Sum);
-                foreach (var (sign, part) in parts)
-                {
-                    Code.Append(sign);
-                    Value(part, Bond.Product);
-                }
+                parts.Add((":", Value(rest.Else, Bond.Loose)));
+                return Held(CodeLayout.Chain(parts), Bond.Loose, within);
             }
-        );
 
-    private void Choice(Choose choice, Bond within) =>
-        Piece(
-            Bond.Loose,
-            within,
-            () =>
-            {
-                Condition(choice.If, Bond.Either);
-                Code.Append(" ? ");
-                Value(choice.Then, Bond.Either);
-                Code.Append(" : ");
-                Value(choice.Else, Bond.Loose);
-            }
-        );
+            parts.Add((":", Condition(further.If, Bond.Either)));
+            rest = further;
+        }
+    }
 
-    private void Sum(GuardedSum sum, Bond within, string lineBreak)
+    private CodeLayout Sum(GuardedSum sum, Bond within)
     {
         if (sum.Terms.Count == 0)
         {
-            Code.Append(Literal(0));
-            return;
+            return CodeLayout.Word(Literal(0));
         }
 
         var bond = sum.Terms.Count > 1 ? Bond.Sum : Bond.Tight;
-        Piece(bond, within, () => Grouped(sum.Terms, lineBreak + "+ ", Term));
+        return Held(Grouped([.. sum.Terms.Select(Term)], "+"), bond, within);
     }
 
-    private void Grouped<T>(IReadOnlyList<T> parts, string joint, Action<T> write)
+    private CodeLayout Term(SumTerm term) =>
+        term.If is null
+            ? Value(term.Value, Bond.Tight)
+            : Bracketed(
+                "",
+                CodeLayout.Chain([
+                    ("", Condition(term.If, Bond.Either)),
+                    ("?", Value(term.Value, Bond.Either)),
+                    (":", CodeLayout.Word(Literal(0))),
+                ])
+            );
+
+    private static CodeLayout Grouped(IReadOnlyList<CodeLayout> parts, string joint)
     {
         if (parts.Count <= PartsInOneChain)
         {
-            for (var i = 0; i < parts.Count; i++)
-            {
-                Code.Append(i == 0 ? "" : joint);
-                write(parts[i]);
-            }
-
-            return;
+            return CodeLayout.Chain([.. parts.Select(p => (joint, p))]);
         }
 
-        var size = (parts.Count + PartsInOneChain - 1) / PartsInOneChain;
-        var isFirst = true;
-        foreach (var group in parts.Chunk(Math.Max(size, PartsInOneChain)))
-        {
-            Code.Append(isFirst ? "(" : joint + "(");
-            Grouped(group, joint, write);
-            Code.Append(')');
-            isFirst = false;
-        }
+        var size = Math.Max(PartsInOneChain, (parts.Count + PartsInOneChain - 1) / PartsInOneChain);
+        return CodeLayout.Chain([
+            .. parts.Chunk(size).Select(g => (joint, Bracketed("", Grouped(g, joint)))),
+        ]);
     }
 
-    private void Term(SumTerm term)
-    {
-        if (term.If is null)
-        {
-            Value(term.Value, Bond.Tight);
-            return;
-        }
+    private CodeLayout Case(Pick pick) =>
+        Bracketed(
+            CaseHelper,
+            CodeLayout.List([
+                Value(pick.Subject, Bond.Loose),
+                .. pick.Cases.Select(c =>
+                    CodeLayout.Word($"{Literal(c.From)}, {Literal(c.To)}, {Literal(c.Value)}")
+                ),
+            ])
+        );
 
-        Code.Append('(');
-        Condition(term.If, Bond.Either);
-        Code.Append(" ? ");
-        Value(term.Value, Bond.Either);
-        Code.Append(" : ").Append(Literal(0)).Append(')');
-    }
-
-    private void Case(Pick pick, string lineBreak)
-    {
-        Code.Append(OpenCase);
-        Value(pick.Subject, Bond.Loose);
-        foreach (var one in pick.Cases)
-        {
-            Code.Append(',')
-                .Append(lineBreak)
-                .Append(
-                    CultureInfo.InvariantCulture,
-                    $"{Literal(one.From)}, {Literal(one.To)}, {Literal(one.Value)}"
-                );
-        }
-
-        Code.Append(')');
-    }
-
-    private void Compare(IntExpr left, string sign, IntExpr right, Bond within) =>
-        Piece(
+    private CodeLayout Compare(IntExpr left, string sign, IntExpr right, Bond within) =>
+        Held(
+            CodeLayout.Chain([("", Value(left, Bond.Sum)), (sign, Value(right, Bond.Sum))]),
             Bond.Comparison,
-            within,
-            () =>
-            {
-                Value(left, Bond.Sum);
-                Code.Append(' ').Append(sign).Append(' ');
-                Value(right, Bond.Sum);
-            }
+            within
         );
 
     /// <summary>A run of one and the same <c>and</c> or <c>or</c>; the other kind inside it is bracketed.</summary>
-    private void Joined(BoolExpr condition, Bond within)
+    private CodeLayout Joined(BoolExpr condition, Bond within)
     {
         var isBoth = condition is BothOf;
-        var parts = new List<BoolExpr>();
+        var parts = new List<CodeLayout>();
         var rest = new Stack<BoolExpr>([condition]);
         while (rest.TryPop(out var next))
         {
@@ -310,15 +206,11 @@ public abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnlyLi
                     rest.Push(either.Left);
                     break;
                 default:
-                    parts.Add(next);
+                    parts.Add(Condition(next, Bond.Comparison));
                     break;
             }
         }
 
-        Piece(
-            isBoth ? Bond.Both : Bond.Either,
-            within,
-            () => Grouped(parts, isBoth ? " && " : " || ", part => Condition(part, Bond.Comparison))
-        );
+        return Held(Grouped(parts, isBoth ? "&&" : "||"), isBoth ? Bond.Both : Bond.Either, within);
     }
 }

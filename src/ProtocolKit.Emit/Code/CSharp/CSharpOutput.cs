@@ -35,6 +35,8 @@ public sealed class CSharpOutput : CodeOutput
         return CodeNames.OfType(protocol.Name) + "Scoring";
     }
 
+    internal override int IndentOfLines => 8;
+
     internal override Raw Number(Rational value)
     {
         var text = value.ToString();

@@ -11,39 +11,25 @@ internal sealed class CSharpWriter(IReadOnlyList<string> fields, IReadOnlyList<s
 
     protected override string Unequal => "!=";
 
-    protected override string OpenCase => "Pick(";
+    protected override string CaseHelper => "Pick";
 
     protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture) + "L";
 
-    protected override void Smaller(IntExpr left, IntExpr right) => Call("Math.Min(", left, right);
+    protected override CodeLayout Smaller(IntExpr left, IntExpr right) => Call("Math.Min", left, right);
 
-    protected override void Larger(IntExpr left, IntExpr right) => Call("Math.Max(", left, right);
+    protected override CodeLayout Larger(IntExpr left, IntExpr right) => Call("Math.Max", left, right);
 
     /// <summary>Division of longs drops the rest: rounding down, as the dividend is proved not to be negative.</summary>
-    protected override void Quotient(FloorDivide quotient, Bond within) =>
-        Infix(quotient.Dividend, " / ", quotient.Divisor, within);
+    protected override CodeLayout Quotient(FloorDivide quotient, Bond within) =>
+        Infix(quotient.Dividend, "/", quotient.Divisor, within);
 
-    protected override void Product(Multiply product, Bond within) =>
-        Infix(product.Left, " * ", product.Right, within);
+    protected override CodeLayout Product(Multiply product, Bond within) =>
+        Infix(product.Left, "*", product.Right, within);
 
-    private void Infix(IntExpr left, string sign, IntExpr right, Bond within) =>
-        Piece(
+    private CodeLayout Infix(IntExpr left, string sign, IntExpr right, Bond within) =>
+        Held(
+            CodeLayout.Chain([("", Value(left, Bond.Product)), (sign, Value(right, Bond.Tight))]),
             Bond.Product,
-            within,
-            () =>
-            {
-                Value(left, Bond.Product);
-                Code.Append(sign);
-                Value(right, Bond.Tight);
-            }
+            within
         );
-
-    private void Call(string open, IntExpr left, IntExpr right)
-    {
-        Code.Append(open);
-        Value(left, Bond.Loose);
-        Code.Append(", ");
-        Value(right, Bond.Loose);
-        Code.Append(')');
-    }
 }

@@ -25,6 +25,8 @@ public sealed class JavaScriptOutput : CodeOutput
 
     public override string FileName(Protocol protocol) => protocol.Name + ".mjs";
 
+    internal override int IndentOfLines => 2;
+
     internal override Raw Number(Rational value)
     {
         var text = value.ToString();

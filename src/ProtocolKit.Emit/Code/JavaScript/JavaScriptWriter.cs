@@ -15,46 +15,33 @@ internal sealed class JavaScriptWriter(IReadOnlyList<string> fields, IReadOnlyLi
 
     protected override string Unequal => "!==";
 
-    protected override string OpenCase => "pick(";
+    protected override string CaseHelper => "pick";
 
     protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture);
 
-    protected override void Smaller(IntExpr left, IntExpr right) => Call("Math.min(", left, right);
+    protected override CodeLayout Smaller(IntExpr left, IntExpr right) => Call("Math.min", left, right);
 
-    protected override void Larger(IntExpr left, IntExpr right) => Call("Math.max(", left, right);
+    protected override CodeLayout Larger(IntExpr left, IntExpr right) => Call("Math.max", left, right);
 
-    protected override void Quotient(FloorDivide quotient, Bond within)
-    {
-        Code.Append("Math.floor(");
-        Value(quotient.Dividend, Bond.Product);
-        Code.Append(" / ");
-        Value(quotient.Divisor, Bond.Tight);
-        Code.Append(')');
-    }
+    protected override CodeLayout Quotient(FloorDivide quotient, Bond within) =>
+        Bracketed(
+            "Math.floor",
+            CodeLayout.Chain([
+                ("", Value(quotient.Dividend, Bond.Product)),
+                ("/", Value(quotient.Divisor, Bond.Tight)),
+            ])
+        );
 
     /// <summary>Zero times a negative number is -0 in JavaScript; adding 0 makes it a plain zero.</summary>
-    protected override void Product(Multiply product, Bond within)
+    protected override CodeLayout Product(Multiply product, Bond within)
     {
+        var factors = CodeLayout.Chain([
+            ("", Value(product.Left, Bond.Product)),
+            ("*", Value(product.Right, Bond.Tight)),
+        ]);
         var mayBeMinusZero = product.Left.Low < 0 || product.Right.Low < 0;
-        Piece(
-            mayBeMinusZero ? Bond.Sum : Bond.Product,
-            within,
-            () =>
-            {
-                Value(product.Left, Bond.Product);
-                Code.Append(" * ");
-                Value(product.Right, Bond.Tight);
-                Code.Append(mayBeMinusZero ? " + 0" : "");
-            }
-        );
-    }
-
-    private void Call(string open, IntExpr left, IntExpr right)
-    {
-        Code.Append(open);
-        Value(left, Bond.Loose);
-        Code.Append(", ");
-        Value(right, Bond.Loose);
-        Code.Append(')');
+        return mayBeMinusZero
+            ? Held(CodeLayout.Row(factors, CodeLayout.Word(" + 0")), Bond.Sum, within)
+            : Held(factors, Bond.Product, within);
     }
 }
