@@ -13,6 +13,7 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
     private readonly Stopwatch _watch = new();
     private int _records;
     private string _unavailable = "";
+    private bool _isMissing;
     private Difference? _difference;
 
     public bool Differs => _difference is not null;
@@ -26,7 +27,7 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
         }
         catch (TargetUnavailableException e)
         {
-            _unavailable = e.Message;
+            (_unavailable, _isMissing) = (e.Message, e.IsMissing);
         }
 
         _watch.Stop();
@@ -67,7 +68,15 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
             (agreement, reason) = (Agreement.NotRun, "it did not come to the end of the records.");
         }
 
-        return new TargetReport(target.Name, _records, _watch.Elapsed, agreement, reason, _difference);
+        return new TargetReport(
+            target.Name,
+            _records,
+            _watch.Elapsed,
+            agreement,
+            reason,
+            _isMissing,
+            _difference
+        );
     }
 
     public string Name => target.Name;

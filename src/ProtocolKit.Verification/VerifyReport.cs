@@ -19,6 +19,14 @@ public sealed record VerifyReport(int Records, int AtEdges, ulong Seed, IReadOnl
 {
     public bool AnyDiffers => Targets.Any(t => t.Agreement == Agreement.Differs);
 
+    /// <summary>
+    /// True where at least one target agreed and no other differs or failed; a program that isn't installed on
+    /// this machine is no mistake of the code.
+    /// </summary>
+    public bool NothingWrong =>
+        Targets.Any(t => t.Agreement == Agreement.Agreed)
+        && Targets.All(t => t.Agreement == Agreement.Agreed || t.IsMissing);
+
     /// <summary>True only where there is a target and each ran to the end and agreed.</summary>
     public bool AllAgreed => Targets.Count > 0 && Targets.All(t => t.Agreement == Agreement.Agreed);
 }
@@ -26,6 +34,7 @@ public sealed record VerifyReport(int Records, int AtEdges, ulong Seed, IReadOnl
 /// <param name="Records">How many records it was run on, with the reference's answer at hand.</param>
 /// <param name="Elapsed">Time spent in the target alone, getting it ready included.</param>
 /// <param name="Reason">Why it was not run; empty otherwise.</param>
+/// <param name="IsMissing">It was not run because a program it needs isn't installed.</param>
 /// <param name="Difference">The smallest record found on which it differs.</param>
 public sealed record TargetReport(
     string Target,
@@ -33,6 +42,7 @@ public sealed record TargetReport(
     TimeSpan Elapsed,
     Agreement Agreement,
     string Reason,
+    bool IsMissing,
     Difference? Difference
 );
 

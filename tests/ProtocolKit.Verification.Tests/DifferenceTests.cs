@@ -159,6 +159,7 @@ public class DifferenceTests
             report.Targets.Select(t => t.Agreement)
         );
         Assert.False(report.AllAgreed);
+        Assert.False(report.NothingWrong);
         Assert.True(report.AnyDiffers);
     }
 
@@ -182,6 +183,7 @@ public class DifferenceTests
         Assert.Equal((Agreement.NotRun, 0), (only.Agreement, only.Records));
         Assert.NotEmpty(only.Reason);
         Assert.False(report.AllAgreed);
+        Assert.False(report.NothingWrong);
     }
 
     [Fact]
@@ -198,8 +200,20 @@ public class DifferenceTests
         );
 
         Assert.Equal([Agreement.Agreed, Agreement.NotRun], report.Targets.Select(t => t.Agreement));
+        Assert.True(report.NothingWrong);
         Assert.Contains("not run: Node isn't installed", VerifyText.Write(report), StringComparison.Ordinal);
         Assert.False(report.AllAgreed);
+    }
+
+    [Fact]
+    public void Where_nothing_could_run_nothing_is_right()
+    {
+        var report = Verifier.Run(
+            Screen,
+            new VerifyOptions { Targets = ["javascript-node"], NodeCommand = "no-such-program-here" }
+        );
+
+        Assert.False(report.NothingWrong);
     }
 
     [Fact]

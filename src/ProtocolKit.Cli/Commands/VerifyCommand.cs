@@ -83,6 +83,6 @@ internal static class VerifyCommand
         }
 
         terminal.Say(VerifyText.Write(report).TrimEnd('\n'));
-        return report.AllAgreed ? ExitCode.Done : ExitCode.HasErrors;
+        return report.NothingWrong ? ExitCode.Done : ExitCode.HasErrors;
     }
 }

@@ -36,6 +36,9 @@ internal sealed record TargetAnswer(
 /// <summary>The target could not run at all; the message says why.</summary>
 public sealed class TargetUnavailableException : Exception
 {
+    /// <summary>A program it needs isn't installed; otherwise the code itself was not taken.</summary>
+    public bool IsMissing { get; init; }
+
     public TargetUnavailableException() { }
 
     public TargetUnavailableException(string message)

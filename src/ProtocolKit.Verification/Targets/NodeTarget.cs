@@ -104,7 +104,7 @@ internal sealed class NodeTarget(string code, string command = "node") : IScorin
     }
 
     private static TargetUnavailableException Missing(Exception? inner) =>
-        new("Node isn't installed, or not where programs are looked for.", inner!);
+        new("Node isn't installed, or not where programs are looked for.", inner!) { IsMissing = true };
 
     private ProcessStartInfo StartInfo(string folder)
     {
