@@ -34,9 +34,9 @@ internal static class AnswerViews
                     _ => 1,
                 }
             )
-            .Select(o => new BoxView(o.Name is "right" or "left" ? o.Name : TextOf(o), false))
+            .Select(o => new BoxView(Names.ToWords(o.Name), false))
             .ToList();
-        return new(key, "direction", "Where it goes, child’s own side", boxes, null);
+        return new(key, "direction", null, boxes, null);
     }
 
     private static string TextOf(Option option) =>
@@ -52,7 +52,7 @@ internal static class AnswerViews
     /// <summary>One box a digit; a step that decimals can't write gets one long box.</summary>
     private static AnswerView Number(Response response, string key)
     {
-        var label = $"{Words.OfNumber(response)} ({Words.Bounds(response)})";
+        var label = Names.ToWords(response.Name);
         var unit = response.Unit.ToString();
         var decimals = Decimals(response.Step);
         if (decimals is null || response.Low.Sign < 0)
@@ -63,7 +63,13 @@ internal static class AnswerViews
         var whole = BigInteger.Divide(response.High.Numerator, response.High.Denominator);
         var digits = whole.ToString(CultureInfo.InvariantCulture).Length;
         var boxes = Enumerable.Range(0, digits + decimals.Value).Select(i => new BoxView("", i == digits));
-        return new(key, "number", label, boxes.ToList(), response.Kind == ResponseKind.Count ? null : unit);
+        return new(
+            key,
+            "number",
+            label,
+            boxes.ToList(),
+            response.Kind == ResponseKind.Count && unit == response.Name ? null : unit
+        );
     }
 
     /// <summary>Digits after the point that every multiple of the step can be written with, if any number will do.</summary>

@@ -11,7 +11,7 @@ public sealed record PaperGeometry(string CssSize, double Width, double Height)
     public const double SideMargin = 12;
 
     /// <summary>Holds the footer of every page.</summary>
-    public const double FootMargin = 29;
+    public const double FootMargin = 25;
 
     /// <summary>Kept clear on every edge of a card, so that laminating cuts nothing.</summary>
     public const double CardMargin = 6;

@@ -74,7 +74,7 @@ public sealed class RecordSheet : IOutput
                 .ToList(),
             protocol
                 .Cautions.Where(c => !c.IsGeneral && c.Name != Duties.Hygiene.Name)
-                .Select(c => Caution(c, protocol))
+                .Select(c => Caution(c))
                 .ToList()
         );
     }
@@ -96,12 +96,10 @@ public sealed class RecordSheet : IOutput
         return [.. duties.Select(d => d.In(protocol)), .. Duties.OtherGeneral(protocol).Select(c => c.Text)];
     }
 
-    private static CautionView Caution(Caution caution, Protocol protocol)
+    private static CautionView Caution(Caution caution)
     {
         var contacts = caution.Contacts.Select(Words.Of);
-        var materials = caution.Materials.Select(name =>
-            protocol.Materials.FirstOrDefault(m => m.Name == name)?.Text ?? Names.ToWords(name)
-        );
+        var materials = caution.Materials.Select(Names.ToWords);
         return new(caution.Text, string.Join(", ", contacts.Concat(materials)));
     }
 }

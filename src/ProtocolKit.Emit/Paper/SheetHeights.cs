@@ -15,7 +15,7 @@ internal static class SheetHeights
     private const double BoxGap = 1.2;
     private const double Codes = 28.5;
     private const double TrialLabel = 11.5;
-    private const double NoteHeight = 15;
+    private const double NoteHeight = 12;
     private const double TickBoxes = 29;
 
     /// <exception cref="OutputRefusedException">A task is taller than a page; all such are named.</exception>
@@ -91,10 +91,9 @@ internal static class SheetHeights
             ("its help", task.Rungs.Count > 0 ? Rungs(task, width - Padding) + 1.6 : 0),
             (
                 "the names of its sides, places, sounds or words",
-                rows.Sum(r => r.Max(p => Math.Max(8.5, Text(p.Title, column - 11)) + 0.8))
+                rows.Sum(r => r.Max(p => PartTitle(p, task, column)))
             ),
             ("its trials and answers", rows.Sum(r => r.Max(p => Trials(p, column)))),
-            ("its rungs of help", rows.Sum(r => r.Max(p => p.HasHelp ? 12 : 0))),
             ("its ticks", rows.Sum(r => r.Max(p => Ticks(p, column)))),
             ("the label of its note", Math.Max(NoteHeight, Text(task.NoteLabel, width - Padding) + 1.6)),
         ];
@@ -103,7 +102,10 @@ internal static class SheetHeights
     private static List<(string, double)> SingleParts(TaskView task, double width)
     {
         var part = task.Parts[0];
-        var aside = task.Layout == "single" ? 64 : 44;
+        var aside =
+            task.Layout != "single" ? 44
+            : task.OnlyOptions ? 62
+            : 84;
         var main = width - aside - Padding;
         List<(string What, double Height)> answers =
         [
@@ -163,14 +165,10 @@ internal static class SheetHeights
     private static FlowBox Answer(AnswerView answer, double room)
     {
         var label = answer.Label ?? "";
-        var boxes = answer.Boxes.Select(b => Single(answer, b, room)).ToList();
-        if (answer.Kind is "options" or "direction")
+        var boxes = answer.Boxes.Select(b => Single(answer, b)).ToList();
+        if (answer.Kind == "options")
         {
-            var above = label.Length > 0 ? Text(label, room) + 1.2 : 0;
-            return new(
-                room,
-                above + FlowBox.HeightOf(boxes, room, answer.Kind == "options" ? 4 : BoxGap, 1.2)
-            );
+            return new(room, Options(answer, room));
         }
 
         var labelWidth = Math.Min(TextMeasure.Width(label, Size) + 2, answer.Kind == "rating" ? room : 42);
@@ -188,19 +186,31 @@ internal static class SheetHeights
         return new(Math.Min(room, all.Sum(b => b.Width + BoxGap)), FlowBox.HeightOf(all, room, BoxGap, 0.8));
     }
 
-    private static FlowBox Single(AnswerView answer, BoxView box, double room) =>
+    private static FlowBox Single(AnswerView answer, BoxView box) =>
         answer.Kind switch
         {
-            "options" => Option(box, room),
-            "direction" => new(17, Box),
+            "direction" => new(15, Box),
             "free" => new(32, Box),
             _ => new(Box + (box.Point ? 3 : 0), Box),
         };
 
-    private static FlowBox Option(BoxView box, double room)
+    /// <summary>Options stand in as many columns of 40 mm as there is room for.</summary>
+    private static double Options(AnswerView answer, double room)
     {
-        var text = Math.Min(room - Box - 1.5, TextMeasure.Width(box.Text, Size));
-        return new(Box + 1.5 + text, Math.Max(11, Text(box.Text, room - Box - 1.5)));
+        var columns = Math.Max(1, (int)((room + 4) / 44));
+        var text = ((room + 4) / columns) - 4 - Box - 1.5;
+        var rows = answer
+            .Boxes.Chunk(columns)
+            .Select(row => row.Max(b => Math.Max(11, Text(b.Text, text))) + 1.2);
+        return rows.Sum() + (answer.Label is { } label ? Text(label, room) : 0);
+    }
+
+    private static double PartTitle(PartView part, TaskView task, double column)
+    {
+        var help = part.HasHelp ? 10 + (8.5 * task.Rungs.Count) : 0;
+        var rungs = part.HasHelp ? Math.Max(12, 6 * Math.Ceiling(help / (column * 0.6))) : 0;
+        return Math.Max(Math.Max(8.5, rungs), Text(part.Title, column - 11 - Math.Min(help, column * 0.6)))
+            + 0.8;
     }
 
     private static double Ticks(PartView part, double width) =>

@@ -54,6 +54,7 @@ public sealed record CautionView(string Text, string Covers);
 /// <param name="Heading">The section's title where a run of its tasks begins.</param>
 /// <param name="Layout"><c>single</c>, <c>plain</c> (nothing to tick), <c>ticks</c> (nothing else), or <c>pair</c>: sides or places
 /// beside each other.</param>
+/// <param name="OnlyOptions">Options need more width than ratings, and leave less to ticks.</param>
 public sealed record TaskView(
     string Name,
     string Number,
@@ -67,6 +68,7 @@ public sealed record TaskView(
     IReadOnlyList<ScaleView> Scales,
     IReadOnlyList<RungView> Rungs,
     string Layout,
+    bool OnlyOptions,
     IReadOnlyList<PartView> Parts,
     string NoteLabel
 );

@@ -47,6 +47,7 @@ internal static class TaskViews
             Scales(task),
             rungs,
             Layout(task),
+            task.Responses.All(r => r.HasOptions),
             Parts(task, rungs.Count > 0),
             task.Note ?? "Notes"
         );
@@ -63,11 +64,6 @@ internal static class TaskViews
     private static string Rule(ProtocolTask task)
     {
         var parts = new List<string>();
-        if (task.Materials.Count > 0)
-        {
-            parts.Add("Needs " + string.Join(", ", task.Materials.Select(m => Names.ToWords(m.Name))) + ".");
-        }
-
         if (task.Practice is not null)
         {
             parts.Add("Practice first.");
@@ -78,9 +74,21 @@ internal static class TaskViews
             parts.Add($"Hold {task.Hold}.");
         }
 
+        if (task.Responses.Any(r => r.Kind == ResponseKind.Direction))
+        {
+            parts.Add("Where it goes: child’s own side.");
+        }
+
+        parts.AddRange(task.Responses.Where(r => r.IsNumber).Select(NumberRule));
         parts.Add(Words.OfTrials(task));
         parts.Add(Words.OfOrder(task));
         return string.Join(' ', parts.Where(p => p.Length > 0));
+    }
+
+    private static string NumberRule(Response response)
+    {
+        var text = $"{Words.OfNumber(response)}: {Words.Bounds(response)}.";
+        return char.ToUpperInvariant(text[0]) + text[1..];
     }
 
     private static List<ScaleView> Scales(ProtocolTask task)

@@ -16,7 +16,13 @@ internal static class TotalsViews
             )
             .Select(Of)
             .ToList();
-        var actions = protocol.Actions.Select(a => new ActionView(a.Title, a.Urgency, a.Conditions)).ToList();
+        var actions = protocol
+            .Actions.Select(a => new ActionView(
+                a.Title,
+                a.Urgency,
+                a.Conditions.Select(Words.OfFormula).ToList()
+            ))
+            .ToList();
         return new(banded, others, actions, banded.Any(b => b.Provisional));
     }
 
@@ -34,10 +40,10 @@ internal static class TotalsViews
 
     private static OutcomeView Of(Outcome outcome)
     {
-        var unit = outcome.Unit.ToString();
+        var unit = outcome.Unit.IsPure ? "1" : outcome.Unit.ToString();
         var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
-        return new(outcome.Title, outcome.Formula, range, timing);
+        return new(outcome.Title, Words.OfFormula(outcome.Formula), range, timing);
     }
 
     private static string Cell(CutOffCell? cell) =>

@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Emit.Paper;
 
 /// <summary>Parts of the model in the words that stand on paper. Sheet, cards and manual share them.</summary>
-public static class Words
+public static partial class Words
 {
     public static string Of(Contact contact) =>
         contact switch
@@ -41,7 +42,9 @@ public static class Words
 
     /// <summary>Which side, place, sound or word comes first; empty when there is one alone.</summary>
     public static string OfOrder(ProtocolTask task) =>
-        OfVariants(task) is { Length: > 0 } order ? $"In this order: {order}" : "";
+        task.IsSided && task.Variants.Count == 2 ? $"{Of(task, task.Variants[0])} first."
+        : OfVariants(task) is { Length: > 0 } order ? $"In this order: {order}"
+        : "";
 
     /// <summary><c>child’s right, then child’s left.</c>; empty when there is one alone.</summary>
     public static string OfVariants(ProtocolTask task) =>
@@ -67,6 +70,18 @@ public static class Words
     }
 
     public static string Bounds(Response response) => $"{response.Low} to {response.High}";
+
+    /// <summary>
+    /// A formula or condition as it is read aloud: <c>pa-run.syllables</c> becomes <c>pa run’s syllables</c>.
+    /// A minus stands between spaces, so hyphens only ever join words.
+    /// </summary>
+    public static string OfFormula(string written) => Dot().Replace(Hyphen().Replace(written, " "), "’s ");
+
+    [GeneratedRegex("(?<=[a-z0-9])-(?=[a-z0-9])")]
+    private static partial Regex Hyphen();
+
+    [GeneratedRegex(@"(?<=[a-z0-9])\.(?=[a-z])")]
+    private static partial Regex Dot();
 
     /// <summary>A fingerprint in groups of four, easier to compare by eye.</summary>
     public static string Grouped(string fingerprint) =>
@@ -96,11 +111,9 @@ public static class Words
         var response = task.Responses.FirstOrDefault(r => r.Name == further.Response);
         var alone = task.Responses.Count(r => r.Kind == ResponseKind.Rating) == 1;
         var below =
-            response?.Kind == ResponseKind.Rating && alone
-                ? "is rated"
-                : $"has {Names.ToWords(further.Response)}";
+            response?.Kind == ResponseKind.Rating && alone ? "is" : $"has {Names.ToWords(further.Response)}";
         return plan.Count == 2
-            ? $"Up to 2 trials: the second only when the first {below} below {further.Below}."
+            ? $"Second trial only when the first {below} below {further.Below}."
             : $"Up to {plan.Count} trials: another only while the one before {below} below {further.Below}.";
     }
 
