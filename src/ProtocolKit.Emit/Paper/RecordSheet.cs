@@ -53,10 +53,9 @@ public sealed class RecordSheet : IOutput
 
     private static FirstPageView First(Protocol protocol, OutputOptions options)
     {
-        var used = TaskViews
-            .Given(protocol, options)
-            .SelectMany(t => t.Materials.Select(m => m.Name))
-            .ToHashSet(StringComparer.Ordinal);
+        var given = TaskViews.Given(protocol, options);
+        var used = given.SelectMany(t => t.Materials.Select(m => m.Name)).ToHashSet(StringComparer.Ordinal);
+        var touched = given.SelectMany(t => t.Help.Select(h => h.Contact).Append(t.Contact)).ToHashSet();
         return new(
             protocol.Purpose,
             options.ShortForm ? "" : Words.Minutes(protocol.Sitting),
@@ -73,7 +72,8 @@ public sealed class RecordSheet : IOutput
                 .Select(m => new MaterialView(m.Text, m.Amount))
                 .ToList(),
             protocol
-                .Cautions.Where(c => !c.IsGeneral && c.Name != Duties.Hygiene.Name)
+                .Cautions.Where(c => c.Contacts.Any(touched.Contains) || c.Materials.Any(used.Contains))
+                .Where(c => Duties.All.All(d => d.Name != c.Name))
                 .Select(c => Caution(c))
                 .ToList()
         );
