@@ -11,10 +11,15 @@ internal static class CardMetrics
     public const double TitleSize = 14;
     public const double SpokenSize = 17;
     public const double TextSize = 12;
-    public const double Gap = 1.6;
-    public const double Hang = 8;
+    public const double Gap = 1.2;
+
+    /// <summary>As a multiple of the size; tighter than on the sheet, where hands write between the lines.</summary>
+    public const double LineHeight = 1.2;
+    public const double Hang = 7;
+    public const double DashHang = 4.5;
+    public const string Dash = "–";
     public const double Number = 11;
-    public const double Foot = 6;
+    public const double Foot = 5.6;
 
     /// <summary>A longer title is cut in the heading and printed whole below it.</summary>
     public const int LongestTitle = 70;
@@ -32,9 +37,13 @@ internal static class CardMetrics
             Points(TextSize),
             PaperGeometry.Css(Gap),
             PaperGeometry.Css(Hang),
+            PaperGeometry.Css(DashHang),
             PaperGeometry.Css(Number),
-            PaperGeometry.Css(Foot)
+            PaperGeometry.Css(Foot),
+            LineHeight.ToString(CultureInfo.InvariantCulture)
         );
+
+    public static double HangOf(string mark) => mark == Dash ? DashHang : Hang;
 
     public static double TextWidth(PaperGeometry paper) => paper.CardWidth - (2 * PaperGeometry.CardMargin);
 
@@ -42,9 +51,11 @@ internal static class CardMetrics
     public static double Room(PaperGeometry paper, string title)
     {
         var lines = TextMeasure.Lines(title, TitleSize, TextWidth(paper) - Number, bold: true);
-        var head = TextMeasure.Height(lines, TitleSize) + TextMeasure.Height(1, TextSize) + 4.5;
+        var head = Height(lines, TitleSize) + Height(1, TextSize) + 4.5;
         return paper.CardHeight - (2 * PaperGeometry.CardMargin) - head - Foot;
     }
+
+    public static double Height(int lines, double points) => TextMeasure.Height(lines, points, LineHeight);
 
     private static string Points(double size) =>
         string.Create(CultureInfo.InvariantCulture, $"{size:0.##}pt");
@@ -63,6 +74,8 @@ public sealed record CardMetricsView(
     string TextSize,
     string Gap,
     string Hang,
+    string DashHang,
     string Number,
-    string Foot
+    string Foot,
+    string LineHeight
 );

@@ -36,7 +36,7 @@ internal sealed class CardPacking(double width, double height)
     }
 
     public static double HeightOf(CardBlock block, double width) =>
-        TextMeasure.Height(LinesOf(block, width).Count, SizeOf(block)) + Extra(block) + CardMetrics.Gap;
+        CardMetrics.Height(LinesOf(block, width).Count, SizeOf(block)) + Extra(block) + CardMetrics.Gap;
 
     private void Place(CardBlock block, double next)
     {
@@ -95,11 +95,15 @@ internal sealed class CardPacking(double width, double height)
         _used = 0;
     }
 
-    private double Least(CardBlock block) =>
-        Math.Min(HeightOf(block, width), TextMeasure.Height(2, SizeOf(block)) + CardMetrics.Gap);
+    /// <summary>What must fit below a heading: all of the next text, or two lines of one that is split anyway.</summary>
+    private double Least(CardBlock block)
+    {
+        var needed = HeightOf(block, width);
+        return needed <= height ? needed : CardMetrics.Height(2, SizeOf(block)) + CardMetrics.Gap;
+    }
 
     private static int LinesThatFit(CardBlock block, double room) =>
-        (int)((room - CardMetrics.Gap - Extra(block)) / TextMeasure.Height(1, SizeOf(block)));
+        (int)((room - CardMetrics.Gap - Extra(block)) / CardMetrics.Height(1, SizeOf(block)));
 
     /// <summary>A line's label is part of what was wrapped; where it comes first it is a label again.</summary>
     private static CardBlock Piece(CardBlock block, string text) =>
@@ -114,7 +118,12 @@ internal sealed class CardPacking(double width, double height)
     private static List<string> LinesOf(CardBlock block, double width) =>
         block.Kind switch
         {
-            CardBlockKind.Item => Wrap(block.Text, SizeOf(block), width - CardMetrics.Hang, false),
+            CardBlockKind.Item => Wrap(
+                block.Text,
+                SizeOf(block),
+                width - CardMetrics.HangOf(block.Mark),
+                false
+            ),
             CardBlockKind.Line when block.Mark.Length == 0 => Wrap(block.Text, SizeOf(block), width, false),
             // A label is bold and stands in the text; counting all of it as bold is never too short.
             CardBlockKind.Line => Wrap($"{block.Mark} {block.Text}", SizeOf(block), width, true),

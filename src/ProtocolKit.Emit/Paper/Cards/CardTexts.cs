@@ -19,9 +19,13 @@ internal static class CardTexts
         Add(blocks, "Hold", task.Hold);
         Add(blocks, "Practice", task.Practice);
         Add(blocks, "Trials", Words.OfTrials(task));
-        Add(blocks, "Order", Words.OfVariants(task));
+        if (IsGivenAlike(task))
+        {
+            Add(blocks, "Order", Words.OfVariants(task));
+        }
+
         Add(blocks, "If not understood", task.Repeat is null ? null : $"Repeat {task.Repeat}.");
-        Add(blocks, "Needs", string.Join("; ", task.Materials.Select(m => m.Text)));
+        Add(blocks, "Needs", string.Join(", ", task.Materials.Select(m => Names.ToWords(m.Name))));
         return blocks;
     }
 
@@ -53,23 +57,25 @@ internal static class CardTexts
 
     /// <summary>A mark too wide to hang before the text becomes a label in it.</summary>
     public static CardBlock Item(string mark, string text) =>
-        TextMeasure.Width(mark, CardMetrics.TextSize, bold: true) < CardMetrics.Hang - 1
+        TextMeasure.Width(mark, CardMetrics.TextSize, bold: true) < CardMetrics.HangOf(mark) - 0.5
             ? new(CardBlockKind.Item, mark, text)
             : Line(mark, text);
 
     /// <summary>Words and showing once where all sides share them, else side by side with their names.</summary>
     private static void AddGiven(List<CardBlock> blocks, ProtocolTask task)
     {
-        var sameSay = task.Variants.All(v => v.Say.SequenceEqual(task.Variants[0].Say));
-        var sameShow = task.Variants.All(v => v.Show.SequenceEqual(task.Variants[0].Show));
+        var sameSay = IsSaidAlike(task);
+        var sameShow = IsShownAlike(task);
         if (sameSay)
         {
             AddSay(blocks, task.Variants[0]);
         }
 
-        foreach (var variant in sameSay && sameShow ? [] : task.Variants)
+        foreach (var variant in IsGivenAlike(task) ? [] : task.Variants)
         {
-            blocks.Add(Heading(Words.Of(task, variant)));
+            blocks.Add(
+                Heading((variant == task.Variants[0] ? "First: " : "Then: ") + Words.Of(task, variant))
+            );
             if (!sameSay)
             {
                 AddSay(blocks, variant);
@@ -86,6 +92,14 @@ internal static class CardTexts
             AddShow(blocks, task.Variants[0]);
         }
     }
+
+    private static bool IsGivenAlike(ProtocolTask task) => IsSaidAlike(task) && IsShownAlike(task);
+
+    private static bool IsSaidAlike(ProtocolTask task) =>
+        task.Variants.All(v => v.Say.SequenceEqual(task.Variants[0].Say));
+
+    private static bool IsShownAlike(ProtocolTask task) =>
+        task.Variants.All(v => v.Show.SequenceEqual(task.Variants[0].Show));
 
     private static void AddSay(List<CardBlock> blocks, Variant variant) =>
         blocks.AddRange(variant.Say.Select(text => new CardBlock(CardBlockKind.Say, "", $"“{text}”")));
@@ -107,7 +121,7 @@ internal static class CardTexts
         if (list.Count > 0)
         {
             blocks.Add(Heading(heading));
-            blocks.AddRange(list.Select(text => Item("–", text)));
+            blocks.AddRange(list.Select(text => Item(CardMetrics.Dash, text)));
         }
     }
 

@@ -115,7 +115,16 @@ public sealed class CueCards : IOutput
         var sides = CardPacking.Pack(blocks, CardMetrics.TextWidth(paper), CardMetrics.Room(paper, title));
         var cards = (sides.Count + 1) / 2;
         CardSideView Side(int i) =>
-            new(name, i % 2 == 0, "", title, Part(i / 2, cards), "", false, i < sides.Count ? sides[i] : []);
+            new(
+                name,
+                i % 2 == 0,
+                "",
+                title,
+                Part(i / 2, cards),
+                "",
+                false,
+                i < sides.Count ? sides[i] : Nothing
+            );
         return Enumerable.Range(0, cards).Select(i => new Card(Side(2 * i), Side((2 * i) + 1)));
     }
 

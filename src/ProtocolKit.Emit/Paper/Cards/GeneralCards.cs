@@ -39,7 +39,7 @@ internal static class GeneralCards
         var texts = duties
             .Select(d => d.In(protocol))
             .Concat(Duties.OtherGeneral(protocol).Select(c => c.Text));
-        return texts.Select(text => CardTexts.Item("–", text)).ToList();
+        return texts.Select(text => CardTexts.Item(CardMetrics.Dash, text)).ToList();
     }
 
     public static IReadOnlyList<CardBlock> Codes() =>
