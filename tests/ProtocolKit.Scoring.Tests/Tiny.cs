@@ -102,7 +102,14 @@ internal static class Tiny
             Responses = responses,
         };
 
-    private static Protocol Build()
+    /// <summary>The same protocol with further values of its own.</summary>
+    public static Protocol With(Action<ProgramBuilder> more, params Outcome[] outcomes)
+    {
+        var protocol = Build(more);
+        return protocol with { Outcomes = [.. protocol.Outcomes, .. outcomes] };
+    }
+
+    private static Protocol Build(Action<ProgramBuilder>? more = null)
     {
         var program = new ProgramBuilder();
         var tasks = Tasks();
@@ -118,6 +125,7 @@ internal static class Tiny
         }
 
         Outcomes(program);
+        more?.Invoke(program);
         return new Protocol
         {
             Name = "tiny-screen",

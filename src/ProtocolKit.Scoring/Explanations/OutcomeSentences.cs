@@ -18,8 +18,8 @@ internal sealed class OutcomeSentences
 
     public List<Explained> All()
     {
-        var sentences = _scored.Outcomes.Where(o => o.State != State.NotApplicable).Select(Sentence).ToList();
-        var left = _scored.Outcomes.Where(o => o.State == State.NotApplicable).ToList();
+        var left = _scored.Outcomes.Where(IsLeftOut).ToList();
+        var sentences = _scored.Outcomes.Except(left).Select(Sentence).ToList();
         if (left.Count > 0)
         {
             var why = _scored.Record.IsShortForm ? "Not part of the short form" : "Not applicable";
@@ -27,6 +27,25 @@ internal sealed class OutcomeSentences
         }
 
         return sentences;
+    }
+
+    /// <summary>
+    /// True where a value doesn't apply, or is a bare default: it has no cut-offs in the form in use, and of all it
+    /// rests on nothing belongs to that form.
+    /// </summary>
+    private bool IsLeftOut(OutcomeResult result)
+    {
+        if (result.State == State.NotApplicable)
+        {
+            return true;
+        }
+
+        var (answers, observations) = FormulaNames.Of(_scored.Protocol.Program, result.Outcome);
+        return _scored.Record.IsShortForm
+            && BandOf(_scored, result.Outcome) is null
+            && answers.Count + observations.Count > 0
+            && answers.All(k => _kept[k.Key].State == State.NotApplicable)
+            && !Sources.Given(_scored, observations).Any();
     }
 
     /// <summary>The table of the form in use with its band, where the value has cut-offs.</summary>

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring;
@@ -38,7 +39,7 @@ internal sealed class Sources(ScoredRecord scored)
 
         var timing = result.Outcome.TimingError is { } error ? $"timed by hand, give or take {error}" : "";
         var all = parts
-            .Select(p => Part(p, result.Outcome))
+            .Select(p => Part(p, result.Outcome, parts.Count == 1))
             .Append(signs)
             .Append(timing)
             .Where(t => t.Length > 0)
@@ -52,9 +53,10 @@ internal sealed class Sources(ScoredRecord scored)
         && part.Single().Text is var text
         && (text == result.Low.ToString() || text == AnswerText.WithUnit(result.Low, result.Outcome.Unit));
 
-    private string Part(IGrouping<string, KeptResult> part, Outcome outcome)
+    private string Part(IGrouping<string, KeptResult> part, Outcome outcome, bool isOnly)
     {
-        var texts = Worked(part, outcome) ?? Say.List(part.Select(k => k.Text.TrimEnd('.')));
+        var texts =
+            (isOnly ? Worked(part, outcome) : null) ?? Say.List(part.Select(k => k.Text.TrimEnd('.')));
         var trial = AnswerSentences.KeptTrial(scored, part.First());
         var name = part.Key == outcome.Title ? "the answer" : part.Key;
         return $"{name}: {texts}{(trial.Length == 0 ? "" : $" ({trial})")}";
@@ -79,7 +81,8 @@ internal sealed class Sources(ScoredRecord scored)
                 return null;
             }
 
-            formula = formula.Replace(kept.Lines.Key, kept.Text, StringComparison.Ordinal);
+            var name = $"(?<![a-z0-9.-]){Regex.Escape(kept.Lines.Key)}(?![a-z0-9-]|[.][a-z0-9])";
+            formula = Regex.Replace(formula, name, _ => kept.Text, RegexOptions.CultureInvariant);
         }
 
         return formula;
@@ -95,9 +98,10 @@ internal sealed class Sources(ScoredRecord scored)
             .ToList();
         if (seen.Count > 0)
         {
-            return $"seen: {Say.List(seen)}";
+            return $"{Say.Count(seen.Count, "sign", "signs")} seen ({string.Join("; ", seen)})";
         }
 
-        return given.Count == 0 ? "" : $"{Say.Count(given.Count, "sign", "signs")} looked for, none seen";
+        var looked = given.Count(o => scored.Record.Fields[o.Field] == Looked);
+        return looked == 0 ? "" : $"{Say.Count(looked, "sign", "signs")} looked for, none seen";
     }
 }
