@@ -17,7 +17,10 @@ internal sealed class AnswerGroup(ProtocolTask task, Response response, Variant 
     /// <summary>Set when the kept trial is lowered.</summary>
     public KeptAnswer? Kept { get; set; }
 
-    public string Key => variant.Name.Length == 0 ? $"{task.Name}.{response.Name}" : $"{task.Name}.{response.Name}.{variant.Name}";
+    public string Key { get; } =
+        variant.Name.Length == 0
+            ? $"{task.Name}.{response.Name}"
+            : $"{task.Name}.{response.Name}.{variant.Name}";
 }
 
 /// <summary>State (with untried codes) and both ends in the encoding of the value's field.</summary>
@@ -52,7 +55,6 @@ internal sealed class AnswerLowering
     public FieldValue Form { get; }
     public IReadOnlyList<AnswerSlot> Slots => _slots;
     public IReadOnlyList<ObservationSlot> Observations => _observations;
-    public IEnumerable<AnswerGroup> Groups => _groups.Values;
 
     public AnswerGroup? Find(string task, string response, string variant) =>
         _groups.GetValueOrDefault((task, response, variant));

@@ -181,8 +181,9 @@ internal sealed class ProtocolLowering
             }
 
             var named = _program.Name($"{by.Text}.trial-{trial}", value.Low.Over, $"{by.Text} of trial {trial}");
-            var states = _answers
-                .Groups.Where(g => value.Reads.Contains(g.Key))
+            var states = task
+                .Responses.Select(r => _answers.Find(task.Name, r.Name, "")!)
+                .Where(g => value.Reads.Contains(g.Key))
                 .Select(g => (IntExpr)g.Trials[trial - 1].State)
                 .ToList();
             values.Add((named, states));
