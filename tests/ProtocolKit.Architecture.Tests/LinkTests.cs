@@ -106,7 +106,7 @@ public partial class LinkTests
     private static partial Regex NotInAnchors();
 
     [GeneratedRegex(
-        @"^(\.ci|\.config|src|tests|grammar|library|templates)/[\w./-]*$|^[\w.]+\.(md|props|json|sln)$"
+        @"^(\.ci|\.config|src|tests|grammar|library|templates)(/[\w./-]*)?$|^[\w.]+\.(md|props|json|sln)$"
     )]
     private static partial Regex TrackedPath();
 }
