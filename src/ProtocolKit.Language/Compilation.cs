@@ -18,8 +18,10 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(modules);
         var diagnostics = new DiagnosticBag();
-        var units = new ModuleLoader(modules, diagnostics).Load(source);
-        var protocol = units.Count == 0 ? null : new ProtocolBinder(units, diagnostics).Bind();
+        var loader = new ModuleLoader(modules, diagnostics);
+        var units = loader.Load(source);
+        var protocol =
+            units.Count == 0 ? null : new ProtocolBinder(units, loader.AllFound, diagnostics).Bind();
         return new Compilation(
             diagnostics.HasErrors ? null : protocol,
             diagnostics.Sorted(),

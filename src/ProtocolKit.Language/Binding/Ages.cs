@@ -10,14 +10,15 @@ internal static class Ages
 {
     public static AgeRange? Bind(AgeSpan span, SourceText source, DiagnosticBag diagnostics)
     {
-        if (Bind(span.From, source, diagnostics) is not { } from || Bind(span.To, source, diagnostics) is not { } to)
+        var (first, last) = (Bind(span.From, source, diagnostics), Bind(span.To, source, diagnostics));
+        if (first is not { } from || last is not { } to)
         {
             return null;
         }
 
         if (from > to)
         {
-            diagnostics.Report(source, span.Place, MeaningMessages.Backwards(from.ToString(), to.ToString()));
+            diagnostics.Report(source, span.Place, NumberMessages.Backwards(from.ToString(), to.ToString()));
             return null;
         }
 

@@ -14,57 +14,79 @@ internal sealed class CareChecks(
     DiagnosticBag diagnostics
 )
 {
-    private const int LongestSpoken = 12;
-
+    /// <summary>
+    /// What nothing needs, reads or covers is told only where all lines could be understood: the line that needs it may
+    /// be the one with a mistake.
+    /// </summary>
     public void Run()
     {
+        var complete = !diagnostics.HasErrors;
         foreach (var task in tasks)
         {
             Touch(task);
-            Spoken(task);
-            Answers(task);
+            NoAnswer(task);
+            if (complete)
+            {
+                Answers(task);
+            }
         }
 
-        Materials();
-        Cautions();
+        if (complete)
+        {
+            Materials();
+            Cautions();
+        }
     }
 
     private void Touch(BoundTask bound)
     {
-        var touches = bound.Task.Help.Select(h => h.Contact).Append(bound.Task.Contact).Where(c => c != Contact.None).Distinct();
+        if (
+            declared.HasBroken("caution")
+            || declared.Cautions.Values.Any(c => c.Incomplete)
+            || !declared.AllFound
+        )
+        {
+            return;
+        }
+
+        var touches = bound
+            .Task.Help.Select(h => h.Contact)
+            .Append(bound.Task.Contact)
+            .Where(c => c != Contact.None)
+            .Distinct();
         foreach (var contact in touches)
         {
             if (!vocabulary.Cautions.Any(c => c.Contacts.Contains(contact)))
             {
-                Report(bound.Block, CareMessages.UncoveredTouch(bound.Task.Name, contact.ToString().ToLowerInvariant()));
+                Report(
+                    bound.Block,
+                    CareMessages.UncoveredTouch(bound.Task.Name, contact.ToString().ToLowerInvariant())
+                );
             }
         }
     }
 
-    private void Spoken(BoundTask bound)
-    {
-        foreach (var line in bound.Task.Variants.SelectMany(v => v.Say).Distinct(StringComparer.Ordinal))
-        {
-            var words = line.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length;
-            if (words > LongestSpoken)
-            {
-                Report(bound.Block, CareMessages.LongSpoken(words));
-                return;
-            }
-        }
-    }
-
-    private void Answers(BoundTask bound)
+    private void NoAnswer(BoundTask bound)
     {
         var task = bound.Task;
         if (task.Responses.Count == 0 && task.Ticks.Count == 0 && !declared.Values.IsBroken(task.Name))
         {
             Report(bound.Block, CareMessages.NoAnswer(task.Name));
         }
+    }
 
+    private void Answers(BoundTask bound)
+    {
+        var task = bound.Task;
         foreach (var response in task.Responses.Where(r => !r.Qualitative))
         {
-            var isRead = task.Variants.Any(v => names.ReadKeys.Contains(v.Name.Length == 0 ? $"{task.Name}.{response.Name}" : $"{task.Name}.{response.Name}.{v.Name}"));
+            var isRead = task.Variants.Any(v =>
+                names.ReadKeys.Contains(
+                    v.Name.Length == 0
+                        ? $"{task.Name}.{response.Name}"
+                        : $"{task.Name}.{response.Name}.{v.Name}"
+                )
+            );
             if (!isRead)
             {
                 Report(bound.Block, CareMessages.Unread($"{task.Name}.{response.Name}"));

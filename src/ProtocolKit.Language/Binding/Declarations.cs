@@ -6,19 +6,27 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>All statements of all files, sorted by what they declare.</summary>
 internal sealed class Declarations
 {
-    private readonly DiagnosticBag _diagnostics;
+    private readonly HashSet<(string Word, string Name)> _broken = [];
+    private readonly HashSet<string> _brokenWords = new(StringComparer.Ordinal);
 
-    public Declarations(IReadOnlyList<SourceUnit> units, DiagnosticBag diagnostics)
+    /// <param name="allFound">False where a module that is used could not be found.</param>
+    public Declarations(IReadOnlyList<SourceUnit> units, bool allFound, DiagnosticBag diagnostics)
     {
-        _diagnostics = diagnostics;
-        Scales = new("scale", diagnostics);
-        Families = new("family", diagnostics);
-        Observations = new("observation", diagnostics);
-        Materials = new("material", diagnostics);
-        Cautions = new("caution", diagnostics);
-        Bands = new("band", diagnostics);
-        Sections = new("section", diagnostics);
-        Values = new("task, measure or score", diagnostics);
+        AllFound = allFound;
+        Scales = new("scale", diagnostics, allFound);
+        Families = new("family", diagnostics, allFound);
+        Observations = new("observation", diagnostics, allFound);
+        Materials = new("material", diagnostics, allFound);
+        Cautions = new("caution", diagnostics, allFound);
+        Bands = new("band", diagnostics, allFound);
+        Sections = new("section", diagnostics, allFound);
+        Values = new("task, measure or score", diagnostics, allFound)
+        {
+            KindOf = s =>
+                s is TaskBlock ? "task"
+                : s is OutcomeBlock { IsScore: true } ? "score"
+                : "measure",
+        };
         foreach (var unit in units)
         {
             foreach (var statement in unit.Statements)
@@ -28,6 +36,7 @@ internal sealed class Declarations
         }
     }
 
+    public bool AllFound { get; }
     public Symbols<ScaleBlock> Scales { get; }
     public Symbols<FamilyBlock> Families { get; }
     public Symbols<ObservationLine> Observations { get; }
@@ -42,12 +51,21 @@ internal sealed class Declarations
     public List<OutcomeBlock> Outcomes { get; } = [];
     public List<CutOffsBlock> CutOffs { get; } = [];
     public List<ActionLine> Actions { get; } = [];
+
+    /// <summary>True where an action's line could not be read.</summary>
+    public bool MayMissActions { get; private set; }
     public List<ClaimBlock> Claims { get; } = [];
     public List<ReTestBlock> ReTests { get; } = [];
     public List<ReportTextBlock> Texts { get; } = [];
     public List<AskLine> Questions { get; } = [];
     public List<ConsentLine> Consents { get; } = [];
     public List<GivingOrderBlock> Orders { get; } = [];
+
+    /// <summary>True where a statement that begins with this word could not be read.</summary>
+    public bool HasBroken(string word) => _brokenWords.Contains(word);
+
+    /// <summary>True where such a statement about this name could not be read.</summary>
+    public bool HasBroken(string word, string name) => _broken.Contains((word, name));
 
     private void Sort(Statement statement)
     {
@@ -98,6 +116,7 @@ internal sealed class Declarations
                 break;
             case ActionsBlock s:
                 Actions.AddRange(s.Actions);
+                MayMissActions |= s.Incomplete;
                 break;
             case ClaimBlock s:
                 Claims.Add(s);
@@ -159,8 +178,10 @@ internal sealed class Declarations
     /// <summary>A broken line may have declared anything: uses of its name are not mistakes of their own.</summary>
     private void Forgive(BrokenStatement broken)
     {
-        if (broken.Name is { } name)
+        _brokenWords.Add(broken.Word);
+        foreach (var name in broken.Names)
         {
+            _broken.Add((broken.Word, name));
             Scales.Forgive(name);
             Families.Forgive(name);
             Observations.Forgive(name);

@@ -1,5 +1,6 @@
 using System.Text;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Parsing;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
 
@@ -8,10 +9,7 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>
 /// What a family's parameters stand for in one use of it. Texts are filled in, names and numbers replaced.
 /// </summary>
-internal sealed class Environment(
-    IReadOnlyDictionary<string, Argument> arguments,
-    DiagnosticBag diagnostics
-)
+internal sealed class Environment(IReadOnlyDictionary<string, Argument> arguments, DiagnosticBag diagnostics)
 {
     public static Environment Empty(DiagnosticBag diagnostics) =>
         new(new Dictionary<string, Argument>(), diagnostics);
@@ -52,7 +50,14 @@ internal sealed class Environment(
             return null;
         }
 
-        diagnostics.Report(source, value.Place, NameMessages.Unknown("number", value.Parameter!.Text, null));
+        var word = value.Parameter!.Text;
+        diagnostics.Report(
+            source,
+            value.Place,
+            LineFailure.FiguresFor(word) is { } figures
+                ? LineMessages.Figures(word, figures)
+                : NameMessages.ArgumentMissing(word)
+        );
         return null;
     }
 
@@ -84,7 +89,12 @@ internal sealed class Environment(
         }
     }
 
-    private string Fill(string name, TextValue text, SourceText source, IReadOnlyDictionary<string, string> more)
+    private string Fill(
+        string name,
+        TextValue text,
+        SourceText source,
+        IReadOnlyDictionary<string, string> more
+    )
     {
         if (more.TryGetValue(name, out var word))
         {
@@ -98,12 +108,19 @@ internal sealed class Environment(
         }
 
         // Braces that are not a name, as in a drawn shape or another notation, stand for themselves.
-        if (name.Length is 0 or > 40 || !name.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c is '-' or ' '))
+        if (
+            name.Length is 0 or > 40
+            || !name.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c is '-' or ' ')
+        )
         {
             return "{" + name + "}";
         }
 
-        diagnostics.Report(source, text.Place, NameMessages.Placeholder(name, arguments.Keys.Concat(more.Keys)));
+        diagnostics.Report(
+            source,
+            text.Place,
+            NameMessages.Placeholder(name, arguments.Keys.Concat(more.Keys))
+        );
         return "";
     }
 }

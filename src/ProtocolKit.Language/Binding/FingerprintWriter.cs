@@ -34,6 +34,11 @@ internal static class FingerprintWriter
             {
                 yield return $"{r.Name} {r.Kind} {r.Low} {r.High} {r.Step} {r.Unit.Dimension} {r.Unit.Factor} {r.Spans} {r.WeakSide}";
                 yield return Join(r.Scale?.Levels.Select(l => $"{l.Points} {l.Text}") ?? []);
+                if (r.Question is { } question)
+                {
+                    yield return question;
+                }
+
                 yield return Join(r.Options.Select(o => $"{o.Name} {o.Text}"));
             }
 
@@ -66,7 +71,9 @@ internal static class FingerprintWriter
         }
 
         // The lines themselves: a rule's meaning, however it is written.
-        foreach (var line in p.Program.Lines.Where(l => !l.Name.StartsWith("claim.", StringComparison.Ordinal)))
+        foreach (
+            var line in p.Program.Lines.Where(l => !l.Name.StartsWith("claim.", StringComparison.Ordinal))
+        )
         {
             yield return line.Name;
             yield return $"{line.Low} {line.High}";

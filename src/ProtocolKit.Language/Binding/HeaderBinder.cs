@@ -5,8 +5,11 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Binding;
 
 /// <summary>The protocol's header, with defaults where lines are missing or wrong.</summary>
-internal sealed record BoundHeader(string Name, string Title, string Edition, AgeRange Ages)
+/// <param name="Ages">Null where they are unknown, so that nothing is held against them.</param>
+internal sealed record BoundHeader(string Name, string Title, string Edition, AgeRange? Ages)
 {
+    /// <summary>True where a line of it could not be read: what is missing may stand there.</summary>
+    public bool Incomplete { get; init; }
     public string Language { get; init; } = "en";
     public MinuteRange? Sitting { get; init; }
     public int? ShortFormMinutes { get; init; }
@@ -17,29 +20,40 @@ internal sealed record BoundHeader(string Name, string Title, string Edition, Ag
 
 internal static class HeaderBinder
 {
-    private static readonly AgeRange AnyAge = new(new Age(0), new Age(1199));
+    private static readonly BoundHeader Unknown = new("", "", "", null) { Incomplete = true };
 
-    /// <summary>Null, after reporting, where the file is no protocol.</summary>
+    /// <summary>Null, after reporting, where the file is a module.</summary>
     public static BoundHeader? Bind(SourceUnit unit, DiagnosticBag diagnostics)
     {
         CheckVersion(unit, diagnostics);
         if (unit.Header is ModuleHeader module)
         {
-            diagnostics.Report(unit.Source, module.Place, NameMessages.WrongFile(module.Name.Text, wantsModule: false));
+            diagnostics.Report(
+                unit.Source,
+                module.Place,
+                NameMessages.WrongFile(module.Name.Text, wantsModule: false)
+            );
             return null;
         }
 
         if (unit.Header is not ProtocolHeader header)
         {
-            if (!unit.Statements.Any(s => s is BrokenStatement))
+            if (
+                unit.Statements.Count > 0
+                && !unit.Statements.Any(s => s is BrokenStatement { Word: "protocol" or "module" })
+            )
             {
-                diagnostics.Report(unit.Source, new Place(1, 1, 0), MeaningMessages.Missing(
-                    "Nothing says what protocol this is.",
-                    "Begin the file with protocol and a name."
-                ));
+                diagnostics.Report(
+                    unit.Source,
+                    new Place(1, 1, 0),
+                    MeaningMessages.Missing(
+                        "Nothing says what protocol this is.",
+                        "Begin the file with protocol and a name."
+                    )
+                );
             }
 
-            return null;
+            return Unknown;
         }
 
         NameSpelling.Check(header.Name, unit.Source, diagnostics);
@@ -53,7 +67,11 @@ internal static class HeaderBinder
         {
             if (line.Version.Number != 1)
             {
-                diagnostics.Report(unit.Source, line.Version.Place, MeaningMessages.Version(line.Version.Number.ToString()!));
+                diagnostics.Report(
+                    unit.Source,
+                    line.Version.Place,
+                    MeaningMessages.Version(line.Version.Number.ToString()!)
+                );
             }
         }
     }
@@ -65,7 +83,7 @@ internal static class HeaderBinder
 
         var edition = header.Body.OfType<EditionLine>().FirstOrDefault()?.Edition;
         var agesLine = header.Body.OfType<AgesLine>().FirstOrDefault();
-        if (!diagnostics.HasErrors)
+        if (!header.Incomplete)
         {
             Require(header, Text("title"), "title \"…\"", diagnostics);
             Require(header, edition, "edition 1.0", diagnostics);
@@ -76,15 +94,22 @@ internal static class HeaderBinder
             header.Name.Text,
             Text("title") ?? Names.ToTitle(header.Name.Text),
             edition ?? "",
-            agesLine is null ? AnyAge : Ages.Bind(agesLine.Ages, header.Source, diagnostics) ?? AnyAge
+            agesLine is null ? null : Ages.Bind(agesLine.Ages, header.Source, diagnostics)
         )
         {
+            Incomplete = header.Incomplete,
             Language = header.Body.OfType<SpokenLine>().FirstOrDefault()?.Language.Text ?? "en",
             Sitting = Sitting(header, diagnostics),
             ShortFormMinutes = ShortForm(header, diagnostics),
             Purpose = Text("purpose"),
             Examiner = Text("examiner"),
-            References = [.. header.Body.OfType<HeaderText>().Where(t => t.Keyword == "reference").Select(t => t.Text.Text)],
+            References =
+            [
+                .. header
+                    .Body.OfType<HeaderText>()
+                    .Where(t => t.Keyword == "reference")
+                    .Select(t => t.Text.Text),
+            ],
         };
     }
 
@@ -92,10 +117,14 @@ internal static class HeaderBinder
     {
         if (found is null)
         {
-            diagnostics.Report(header.Source, header.Name.Place, MeaningMessages.Missing(
-                $"The header has no {line.Split(' ')[0]} line.",
-                $"Add under it: {line}"
-            ));
+            diagnostics.Report(
+                header.Source,
+                header.Name.Place,
+                MeaningMessages.Missing(
+                    $"The header has no {line.Split(' ')[0]} line.",
+                    $"Add under it: {line}"
+                )
+            );
         }
     }
 
@@ -104,7 +133,9 @@ internal static class HeaderBinder
         var seen = new HashSet<string>(StringComparer.Ordinal);
         foreach (var line in header.Body)
         {
-            var key = line is HeaderText text ? text.Keyword : line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant();
+            var key = line is HeaderText text
+                ? text.Keyword
+                : line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant();
             if (key != "reference" && !seen.Add(key))
             {
                 diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(key));
@@ -115,13 +146,18 @@ internal static class HeaderBinder
     private static MinuteRange? Sitting(ProtocolHeader header, DiagnosticBag diagnostics)
     {
         var line = header.Body.OfType<SittingLine>().FirstOrDefault();
-        return line is null || Minutes(line, line.Minutes.From, diagnostics) is not { } from || Minutes(line, line.Minutes.To, diagnostics) is not { } to
+        return
+            line is null
+            || Minutes(line, line.Minutes.From, diagnostics) is not { } from
+            || Minutes(line, line.Minutes.To, diagnostics) is not { } to
             ? null
             : new MinuteRange(from, to);
     }
 
     private static int? ShortForm(ProtocolHeader header, DiagnosticBag diagnostics) =>
-        header.Body.OfType<ShortFormLine>().FirstOrDefault() is { } line ? Minutes(line, line.Minutes, diagnostics) : null;
+        header.Body.OfType<ShortFormLine>().FirstOrDefault() is { } line
+            ? Minutes(line, line.Minutes, diagnostics)
+            : null;
 
     private static int? Minutes(Statement line, NumberValue value, DiagnosticBag diagnostics)
     {
@@ -130,7 +166,11 @@ internal static class HeaderBinder
             return (int)number.Numerator;
         }
 
-        diagnostics.Report(line.Source, value.Place, MeaningMessages.Number("Minutes are whole numbers from 1 to 999.", "Write, for example, 30."));
+        diagnostics.Report(
+            line.Source,
+            value.Place,
+            NumberMessages.Number("Minutes are whole numbers from 1 to 999.", "Write, for example, 30.")
+        );
         return null;
     }
 }

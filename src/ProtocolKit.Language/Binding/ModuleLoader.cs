@@ -28,6 +28,9 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
     private readonly List<string> _open = [];
     private readonly List<SourceUnit> _units = [];
 
+    /// <summary>False where a module is missing: what it declares is unknown, and so its names are no mistakes.</summary>
+    public bool AllFound { get; private set; } = true;
+
     /// <summary>All units in the order in which they may be bound; the last is the file itself.</summary>
     public IReadOnlyList<SourceUnit> Load(SourceText main)
     {
@@ -55,7 +58,7 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
         }
 
         var lines = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
-        if (lines.Count == 0 && !diagnostics.HasErrors)
+        if (lines.Count == 0)
         {
             diagnostics.Report(source, new Place(1, 1, 0), TextMessages.Empty());
         }
@@ -78,42 +81,40 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
         {
             var path = string.Join(", then ", _open.SkipWhile(n => n != name).Append(name));
             diagnostics.Report(use.Source, use.Module.Place, NameMessages.Cycle(path));
-            return;
         }
-
-        if (_loaded.ContainsKey(name))
+        else if (!_loaded.ContainsKey(name) && Find(use, name) is { } unit)
         {
-            return;
+            _open.Add(name);
+            Follow(unit);
+            _open.RemoveAt(_open.Count - 1);
+            _units.Add(unit);
         }
+    }
 
+    /// <summary>The module, read; null after reporting.</summary>
+    private SourceUnit? Find(UseLine use, string name)
+    {
+        _loaded[name] = null;
         var source = modules.Find(name);
         if (source is null)
         {
             diagnostics.Report(
                 use.Source,
                 use.Module.Place,
-                NameMessages.NoModule(name, Suggest.Nearest(name, modules.Names))
+                NameMessages.NoModule(name, diagnostics.Nearest(name, modules.Names))
             );
-            _loaded[name] = null;
-            return;
         }
-
-        var unit = Read(source);
-        _loaded[name] = unit;
-        if (unit is null)
+        else if (Read(source) is { } unit)
         {
-            return;
-        }
+            if (unit.Header is not ProtocolHeader)
+            {
+                return _loaded[name] = unit;
+            }
 
-        if (unit.Header is ProtocolHeader)
-        {
             diagnostics.Report(use.Source, use.Module.Place, NameMessages.WrongFile(name, wantsModule: true));
-            return;
         }
 
-        _open.Add(name);
-        Follow(unit);
-        _open.RemoveAt(_open.Count - 1);
-        _units.Add(unit);
+        AllFound = false;
+        return null;
     }
 }

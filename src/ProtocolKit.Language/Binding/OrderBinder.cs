@@ -7,7 +7,11 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>The giving order: the file's, by contact, or by hand.</summary>
 internal static class OrderBinder
 {
-    public static List<BoundTask> Order(List<BoundTask> tasks, Declarations declared, DiagnosticBag diagnostics)
+    public static List<BoundTask> Order(
+        List<BoundTask> tasks,
+        Declarations declared,
+        DiagnosticBag diagnostics
+    )
     {
         if (declared.Orders.Count > 1)
         {
@@ -53,7 +57,11 @@ internal static class OrderBinder
                     diagnostics.Report(
                         line.Source,
                         name.Place,
-                        NameMessages.Unknown("task or section", name.Text, Suggest.Nearest(name.Text, known))
+                        NameMessages.Unknown(
+                            "task or section",
+                            name.Text,
+                            diagnostics.Nearest(name.Text, known)
+                        )
                     );
                 }
 
@@ -61,7 +69,11 @@ internal static class OrderBinder
                 {
                     if (ordered.Contains(task))
                     {
-                        diagnostics.Report(line.Source, name.Place, MeaningMessages.LineTwice(task.Task.Name));
+                        diagnostics.Report(
+                            line.Source,
+                            name.Place,
+                            MeaningMessages.LineTwice(task.Task.Name)
+                        );
                     }
                     else
                     {
@@ -72,12 +84,16 @@ internal static class OrderBinder
         }
 
         var missing = tasks.Except(ordered).ToList();
-        if (missing.Count > 0)
+        if (missing.Count > 0 && !order.Incomplete && !diagnostics.HasErrorOn(order.Source, order.Place.Line))
         {
-            diagnostics.Report(order.Source, order.Place, MeaningMessages.Missing(
-                $"The giving order leaves out {string.Join(", ", missing.Take(8).Select(t => t.Task.Name))}.",
-                "Name every task once, by itself or by its section."
-            ));
+            diagnostics.Report(
+                order.Source,
+                order.Place,
+                MeaningMessages.Missing(
+                    $"The giving order leaves out {string.Join(", ", missing.Take(8).Select(t => t.Task.Name))}.",
+                    "Name every task once, by itself or by its section."
+                )
+            );
         }
 
         return [.. ordered, .. missing];

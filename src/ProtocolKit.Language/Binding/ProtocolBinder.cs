@@ -6,9 +6,13 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Binding;
 
 /// <summary>Statements of all files into one protocol with its scoring program.</summary>
-internal sealed class ProtocolBinder(IReadOnlyList<SourceUnit> units, DiagnosticBag diagnostics)
+internal sealed class ProtocolBinder(
+    IReadOnlyList<SourceUnit> units,
+    bool allFound,
+    DiagnosticBag diagnostics
+)
 {
-    private readonly Declarations _declared = new(units, diagnostics);
+    private readonly Declarations _declared = new(units, allFound, diagnostics);
 
     /// <summary>The protocol, complete only where nothing was reported as an error.</summary>
     public Protocol? Bind()
@@ -54,14 +58,18 @@ internal sealed class ProtocolBinder(IReadOnlyList<SourceUnit> units, Diagnostic
     {
         var binder = new TaskBinder(_declared, vocabulary, sections, diagnostics);
         var bound = _declared.Tasks.Select(t => binder.Bind(t.Task, t.Section)).OfType<BoundTask>().ToList();
-        if (header.ShortFormMinutes is null)
+        if (header is { ShortFormMinutes: null, Incomplete: false })
         {
             foreach (var task in bound.Where(t => t.Task.ShortForm))
             {
-                diagnostics.Report(task.Block.Source, task.Block.Name.Place, MeaningMessages.ShortForm(
-                    $"{task.Task.Name} belongs to a short form, but the header names none.",
-                    "Add to the header, for example: short form 15 min"
-                ));
+                diagnostics.Report(
+                    task.Block.Source,
+                    task.Block.Name.Place,
+                    MeaningMessages.ShortForm(
+                        $"{task.Task.Name} belongs to a short form, but the header names none.",
+                        "Add to the header, for example: short form 15 min"
+                    )
+                );
             }
         }
 
@@ -81,7 +89,7 @@ internal sealed class ProtocolBinder(IReadOnlyList<SourceUnit> units, Diagnostic
             Name = header.Name,
             Title = header.Title,
             Edition = header.Edition,
-            Ages = header.Ages,
+            Ages = header.Ages ?? default,
             Language = header.Language,
             Sitting = header.Sitting,
             ShortFormMinutes = header.ShortFormMinutes,

@@ -10,19 +10,19 @@ internal static class ReportTextBinder
     private const string Scores = "scores in words";
 
     private static readonly string[] Placeholders =
-        [
-            "child",
-            "case",
-            "seen",
-            "age",
-            "examiner",
-            "title",
-            "edition",
-            "actions in words",
-            Scores,
-            "untried in words",
-            "strengths in words",
-        ];
+    [
+        "child",
+        "case",
+        "seen",
+        "age",
+        "examiner",
+        "title",
+        "edition",
+        "actions in words",
+        Scores,
+        "untried in words",
+        "strengths in words",
+    ];
 
     public static ReportText Bind(ReportTextBlock block, DiagnosticBag diagnostics)
     {
@@ -32,7 +32,8 @@ internal static class ReportTextBinder
             {
                 if (!Placeholders.Contains(name, StringComparer.Ordinal))
                 {
-                    diagnostics.Report(line.Source, line.Text.Place, NameMessages.Placeholder(name, Placeholders));
+                    var known = Placeholders.Where(p => p != Scores || block.Keyword.Text != "letter");
+                    diagnostics.Report(line.Source, line.Text.Place, NameMessages.Placeholder(name, known));
                 }
                 else if (name == Scores && block.Keyword.Text == "letter")
                 {
@@ -41,9 +42,16 @@ internal static class ReportTextBinder
             }
         }
 
-        if (block.Paragraphs.Count == 0)
+        if (block.Paragraphs.Count == 0 && !block.Incomplete)
         {
-            diagnostics.Report(block.Source, block.Place, MeaningMessages.Missing("This text is empty.", "Write its paragraphs under it, each in quotes."));
+            diagnostics.Report(
+                block.Source,
+                block.Place,
+                MeaningMessages.Missing(
+                    "This text is empty.",
+                    "Write its paragraphs under it, each in quotes."
+                )
+            );
         }
 
         return new ReportText(

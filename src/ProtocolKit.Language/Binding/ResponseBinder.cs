@@ -5,7 +5,11 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Binding;
 
 /// <summary>One answer line into a response with bounds on its step.</summary>
-internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations declared, DiagnosticBag diagnostics)
+internal sealed class ResponseBinder(
+    VocabularyBinder vocabulary,
+    Declarations declared,
+    DiagnosticBag diagnostics
+)
 {
     public Response? Bind(ResponseLine line, Environment environment, bool qualitative)
     {
@@ -14,9 +18,19 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
             ResponseKind.Rating => Rating(line, environment),
             ResponseKind.Count => Number(line, environment, Rational.One),
             ResponseKind.Time or ResponseKind.Quantity => Measured(line, environment),
-            ResponseKind.YesNo => Options(line, [new Option("no", "No"), new Option("yes", "Yes")]),
+            ResponseKind.YesNo => Options(
+                line,
+                environment,
+                [new Option("no", "No"), new Option("yes", "Yes")]
+            ) with
+            {
+                Question = line.Question is { } question
+                    ? environment.Text(question, line.Source, NoWords)
+                    : null,
+            },
             ResponseKind.Direction => Options(
                 line,
+                environment,
                 [
                     new Option("middle", "Stays in the middle"),
                     new Option("right", "To the child's right"),
@@ -28,23 +42,34 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         return response is null ? null : Clauses(response, line, environment, qualitative);
     }
 
-    private static Response Plain(ResponseLine line) =>
-        new()
+    private Response Plain(ResponseLine line, Environment environment)
+    {
+        var name = line.Name is { } own ? environment.Name(own, line.Source) : null;
+        if (name is not null)
         {
-            Name = TaskBody.NameOf(line),
+            NameSpelling.Check(name, line.Source, diagnostics);
+        }
+
+        return new Response
+        {
+            Name = name?.Text ?? line.Keyword.Text,
             Kind = line.Kind,
             Origin = line.Source.OriginOf(line.Place),
         };
+    }
 
     private Response? Rating(ResponseLine line, Environment environment)
     {
         var name = environment.Name(line.Scale!, line.Source);
-        if (declared.Scales.Require(name, line.Source) is null || !vocabulary.Scales.TryGetValue(name.Text, out var scale))
+        if (
+            declared.Scales.Require(name, line.Source) is null
+            || !vocabulary.Scales.TryGetValue(name.Text, out var scale)
+        )
         {
             return null;
         }
 
-        return Plain(line) with
+        return Plain(line, environment) with
         {
             Scale = scale,
             Low = scale.Levels[^1].Points,
@@ -63,17 +88,23 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
 
         if (step.Sign <= 0)
         {
-            Report(line, line.Step!.Place, MeaningMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1."));
+            Report(
+                line,
+                line.Step!.Place,
+                NumberMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1.")
+            );
             return null;
         }
 
         var unit = Units.Bind(line.Unit!, line.Source, diagnostics);
         if (line.Kind == ResponseKind.Time && unit is not null && unit.Dimension != "s")
         {
-            Report(line, line.Unit!.Place, MeaningMessages.WrongUnit(unit.ToString(), "a unit of time such as s"));
+            Report(line, line.Unit!.Place, NumberMessages.NoDuration(unit.ToString()));
         }
 
-        return unit is null ? null : Number(line, environment, step) is { } number ? number with { Unit = unit } : null;
+        return unit is null ? null
+            : Number(line, environment, step) is { } number ? number with { Unit = unit }
+            : null;
     }
 
     private Response? Number(ResponseLine line, Environment environment, Rational step)
@@ -83,8 +114,8 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
             return null;
         }
 
-        var name = environment.Name(line.Name!, line.Source).Text;
-        return Plain(line) with { Name = name, Low = low, High = high, Step = step, Unit = Unit.Tag(name) };
+        var plain = Plain(line, environment);
+        return plain with { Low = low, High = high, Step = step, Unit = Unit.Tag(plain.Name) };
     }
 
     private (Rational Low, Rational High)? Range(
@@ -104,7 +135,7 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
 
         if (low > high)
         {
-            Report(line, span.Place, MeaningMessages.Backwards(low.ToString(), high.ToString()));
+            Report(line, span.Place, NumberMessages.Backwards(low.ToString(), high.ToString()));
             return null;
         }
 
@@ -112,13 +143,13 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         {
             if (!value.TryCountSteps(step, out var count))
             {
-                Report(line, place, MeaningMessages.OffStep(value, step));
+                Report(line, place, NumberMessages.OffStep(value, step));
                 return null;
             }
 
             if (System.Numerics.BigInteger.Abs(count) > ScoringProgram.Limit)
             {
-                Report(line, place, MeaningMessages.Limit(TaskBody.NameOf(line)));
+                Report(line, place, NumberMessages.Limit(TaskBody.NameOf(line)));
                 return null;
             }
         }
@@ -126,17 +157,30 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         return (low, high);
     }
 
-    private static Response Options(ResponseLine line, IReadOnlyList<Option> options) =>
-        Plain(line) with { Options = options, High = options.Count - 1 };
+    private Response Options(ResponseLine line, Environment environment, IReadOnlyList<Option> options) =>
+        Plain(line, environment) with
+        {
+            Options = options,
+            High = options.Count - 1,
+        };
 
     private Response? Choice(ResponseLine line, Environment environment)
     {
+        if (line.Incomplete)
+        {
+            return null;
+        }
+
         if (line.Options.Count < 2)
         {
-            Report(line, line.Place, MeaningMessages.Missing(
-                "A choice needs at least two options.",
-                "Write a line an option under it: a name, then the text in quotes."
-            ));
+            Report(
+                line,
+                line.Place,
+                MeaningMessages.Missing(
+                    "A choice needs at least two options.",
+                    "Write a line an option under it: a name, then the text in quotes."
+                )
+            );
             return null;
         }
 
@@ -144,7 +188,10 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         foreach (var option in line.Options)
         {
             NameSpelling.Check(option.Name, option.Source, diagnostics);
-            if (options.Any(o => o.Name == option.Name.Text) || States.Untried.Any(u => u.Code == option.Name.Text))
+            if (
+                options.Any(o => o.Name == option.Name.Text)
+                || States.Untried.Any(u => u.Code == option.Name.Text)
+            )
             {
                 Report(option, option.Name.Place, NameMessages.Twice("option or code", option.Name.Text));
                 continue;
@@ -153,7 +200,7 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
             options.Add(new Option(option.Name.Text, environment.Text(option.Text, option.Source, NoWords)));
         }
 
-        return Options(line, options);
+        return Options(line, environment, options);
     }
 
     private static readonly Dictionary<string, string> NoWords = [];
@@ -166,13 +213,16 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         {
             if (!seen.Add(clause.GetType()))
             {
-                Report(line, clause.Place, MeaningMessages.LineTwice("such"));
+                Report(line, clause.Place, MeaningMessages.SaidTwice());
             }
 
             response = clause switch
             {
                 QualitativeClause => response with { Qualitative = true },
-                BetterClause better when response.IsNumber => response with { Better = VocabularyBinder.BetterOf(better.Which) },
+                BetterClause better when response.IsNumber => response with
+                {
+                    Better = VocabularyBinder.BetterOf(better.Which),
+                },
                 SpansClause spans when response.Kind == ResponseKind.Count => response with
                 {
                     Spans = spans.What.Text == "onsets" ? Spans.Onsets : Spans.Intervals,
@@ -185,7 +235,12 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
                 {
                     WeakSide = weak.Which.Text == "opposite" ? WeakSide.Opposite : WeakSide.Same,
                 },
-                PlausibleClause plausible when response.IsNumber => Plausible(response, line, plausible, environment),
+                PlausibleClause plausible when response.IsNumber => Plausible(
+                    response,
+                    line,
+                    plausible,
+                    environment
+                ),
                 _ => Misplaced(response, line, clause),
             };
         }
@@ -193,7 +248,12 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
         return response;
     }
 
-    private Response Plausible(Response response, ResponseLine line, PlausibleClause clause, Environment environment) =>
+    private Response Plausible(
+        Response response,
+        ResponseLine line,
+        PlausibleClause clause,
+        Environment environment
+    ) =>
         Range(line, clause.Range, environment, response.Step) is var (low, high)
             ? response with
             {
@@ -204,10 +264,14 @@ internal sealed class ResponseBinder(VocabularyBinder vocabulary, Declarations d
 
     private Response Misplaced(Response response, ResponseLine line, ResponseClause clause)
     {
-        Report(line, clause.Place, MeaningMessages.Number(
-            $"This doesn't go with a {line.Keyword.Text} line.",
-            "Remove it, or ask for another kind of answer."
-        ));
+        Report(
+            line,
+            clause.Place,
+            NumberMessages.Number(
+                $"This doesn't go with a line that begins with {line.Keyword.Text}.",
+                "Remove it, or ask for another kind of answer."
+            )
+        );
         return response;
     }
 
@@ -224,7 +288,7 @@ internal static class Units
         {
             if (Unit.SuggestFor(atom.Text) is { } better)
             {
-                diagnostics.Report(source, atom.Place, MeaningMessages.UnitSpelling(atom.Text, better));
+                diagnostics.Report(source, atom.Place, NumberMessages.UnitSpelling(atom.Text, better));
                 return null;
             }
         }

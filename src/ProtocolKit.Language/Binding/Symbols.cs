@@ -7,7 +7,8 @@ namespace ProtocolKit.Language.Binding;
 /// Declared things of one kind by name. A name used twice is reported with its first place; a name whose
 /// line was broken is remembered, so that its uses are not reported as well.
 /// </summary>
-internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics)
+/// <param name="allFound">False where a module is missing: an unknown name is then told only where it looks misspelt.</param>
+internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics, bool allFound = true)
     where T : class
 {
     private readonly Dictionary<string, (T Value, SourceText Source, Place Place)> _byName = new(
@@ -25,7 +26,7 @@ internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics)
             diagnostics.Report(
                 source,
                 name.Place,
-                NameMessages.Twice(kind, name.Text),
+                NameMessages.Twice(KindOf?.Invoke(first.Value) ?? kind, name.Text),
                 new Related(first.Source, first.Place, "It is declared here first.")
             );
             return false;
@@ -35,6 +36,9 @@ internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics)
         _byName[name.Text] = (value, source, name.Place);
         return true;
     }
+
+    /// <summary>What a declared thing is called where it is not what all of them are.</summary>
+    public Func<T, string>? KindOf { get; init; }
 
     public void Forgive(string name) => _broken.Add(name);
 
@@ -50,58 +54,12 @@ internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics)
             return found;
         }
 
-        if (!IsBroken(name.Text))
+        var nearest = diagnostics.Nearest(name.Text, Names);
+        if (!IsBroken(name.Text) && (allFound || nearest is not null))
         {
-            diagnostics.Report(
-                source,
-                name.Place,
-                NameMessages.Unknown(kind, name.Text, Suggest.Nearest(name.Text, Names))
-            );
+            diagnostics.Report(source, name.Place, NameMessages.Unknown(kind, name.Text, nearest));
         }
 
         return null;
-    }
-}
-
-internal static class NameSpelling
-{
-    public static void Check(Word name, SourceText source, DiagnosticBag diagnostics)
-    {
-        if (name.Text.AsSpan().IndexOfAny('.', '_') < 0 && !HasUpper(name.Text) && name.Text.Length <= 60)
-        {
-            return;
-        }
-
-        diagnostics.Report(source, name.Place, NameMessages.Spelling(name.Text, Better(name.Text)));
-    }
-
-    private static bool HasUpper(string text)
-    {
-        foreach (var c in text)
-        {
-            if (char.IsAsciiLetterUpper(c))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    private static string Better(string name)
-    {
-        var better = new System.Text.StringBuilder();
-        for (var i = 0; i < Math.Min(name.Length, 60); i++)
-        {
-            var c = name[i];
-            if (char.IsAsciiLetterUpper(c) && i > 0 && char.IsAsciiLetterLower(name[i - 1]))
-            {
-                better.Append('-');
-            }
-
-            better.Append(c == '.' ? '-' : char.ToLowerInvariant(c));
-        }
-
-        return better.ToString();
     }
 }

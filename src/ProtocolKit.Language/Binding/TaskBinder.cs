@@ -18,6 +18,8 @@ internal sealed class TaskBinder(
 )
 {
     private readonly ResponseBinder _responses = new(vocabulary, declared, diagnostics);
+    private readonly TrialBinder _trials = new(declared, diagnostics);
+    private readonly VariantBinder _variants = new(diagnostics);
 
     public BoundTask? Bind(TaskBlock block, SectionBlock? section)
     {
@@ -34,8 +36,13 @@ internal sealed class TaskBinder(
         Environment Of(bool own) => own ? outside : inside;
         var home = section is null ? null : sections.GetValueOrDefault(section.Name.Text);
         var qualitative = home?.Qualitative ?? false;
+        if (block.Incomplete || family is { Incomplete: true })
+        {
+            declared.Values.Forgive(block.Name.Text);
+        }
+
         var responses = Responses(block, body, Of, qualitative);
-        var trials = Trials(block, body, Of, responses, out var keepBy, out var keepSource);
+        var trials = _trials.Bind(block, body, Of, responses, out var keepBy, out var keepSource);
         var kind = KindOf(block.Each);
         var words = WordsFor(kind);
         var task = new ProtocolTask
@@ -54,14 +61,28 @@ internal sealed class TaskBinder(
             StopWhen = All(body, TextLineKind.StopWhen, Of, words),
             Hold = Hold(body, Of),
             VariantKind = kind,
-            Variants = Variants(block, kind, body, Of),
+            Variants = _variants.Bind(block, kind, body, Of),
             Trials = trials,
             Responses = responses,
             Ticks = Ticks(body, Of, qualitative),
             Help = Help(body, Of),
             Origin = block.Source.OriginOf(block.Name.Place),
         };
+        CheckNames(task, block);
         return new BoundTask(task, block, keepBy, keepSource);
+    }
+
+    /// <summary>After a task's name come its answers, observations and sides, so they may not share names.</summary>
+    private void CheckNames(ProtocolTask task, TaskBlock block)
+    {
+        var answers = task.Responses.Select(r => r.Name).ToList();
+        var observations = task.Ticks.Select(t => t.Observation.Name).ToList();
+        var variants = task.Variants.Select(v => v.Name).Where(n => n.Length > 0);
+        var shared = answers.Intersect(observations).Concat(answers.Concat(observations).Intersect(variants));
+        foreach (var name in shared.Distinct(StringComparer.Ordinal))
+        {
+            Report(block, block.Name.Place, NameMessages.Shared(task.Name, name));
+        }
     }
 
     private (FamilyBlock?, Environment) Family(TaskBlock block)
@@ -75,11 +96,17 @@ internal sealed class TaskBinder(
         var needed = family.Parameters.Count(p => p.Default is null);
         if (use.Arguments.Count < needed || use.Arguments.Count > family.Parameters.Count)
         {
-            var wanted = family.Parameters.Count == 0 ? "nothing" : string.Join(", ", family.Parameters.Select(p => p.Name.Text));
+            var wanted = string.Join(", ", family.Parameters.Select(p => p.Name.Text));
+            var found = use.Arguments.Count switch
+            {
+                0 => "nothing",
+                1 => "1 thing",
+                var n => $"{n} things",
+            };
             diagnostics.Report(
                 block.Source,
                 use.Family.Place,
-                NameMessages.Arguments(family.Name.Text, use.Arguments.Count, wanted)
+                NameMessages.Arguments(family.Name.Text, found, wanted)
             );
             return (null, Environment.Empty(diagnostics));
         }
@@ -96,111 +123,44 @@ internal sealed class TaskBinder(
         return (family, new Environment(arguments, diagnostics));
     }
 
-    private List<Response> Responses(TaskBlock block, TaskBody body, Func<bool, Environment> of, bool qualitative)
+    private List<Response> Responses(
+        TaskBlock block,
+        TaskBody body,
+        Func<bool, Environment> of,
+        bool qualitative
+    )
     {
         var responses = new List<Response>();
         foreach (var (line, own) in body.Of<ResponseLine>())
         {
-            if (_responses.Bind(line, of(own), qualitative) is { } response)
+            if (_responses.Bind(line, of(own), qualitative) is not { } response)
             {
-                responses.Add(response);
+                declared.Values.Forgive(block.Name.Text);
+            }
+            else if (responses.Exists(r => r.Name == response.Name))
+            {
+                ReportTwice(line, response.Name);
             }
             else
             {
-                declared.Values.Forgive(block.Name.Text);
+                responses.Add(response);
             }
         }
 
         return responses;
     }
 
-    private TrialPlan Trials(
-        TaskBlock block,
-        TaskBody body,
-        Func<bool, Environment> of,
-        List<Response> responses,
-        out Word? keepBy,
-        out SourceText keepSource
-    )
+    /// <summary>A family's name and the task's own may turn out the same; the same line twice was told already.</summary>
+    private void ReportTwice(ResponseLine line, string name)
     {
-        keepBy = null;
-        keepSource = block.Source;
-        var (line, own) = body.Of<TrialsLine>().FirstOrDefault();
-        if (line is null)
+        if (!diagnostics.HasErrorOn(line.Source, line.Place.Line))
         {
-            return new TrialPlan(1, Keep.Only, null, null);
+            Report(
+                line,
+                line.Name?.Place ?? line.Keyword.Place,
+                NameMessages.Twice("answer of this task", name)
+            );
         }
-
-        keepSource = line.Source;
-        var environment = of(own);
-        if (environment.Number(line.Count, line.Source) is not { } count)
-        {
-            return new TrialPlan(1, Keep.Only, null, null);
-        }
-
-        if (!count.IsInteger || count < 1 || count > 50)
-        {
-            Report(line, line.Count.Place, MeaningMessages.Number($"A task can't have {count} trials.", "Write a whole number from 1 to 50."));
-            return new TrialPlan(1, Keep.Only, null, null);
-        }
-
-        var trials = (int)count.Numerator;
-        if (trials > 1 && line.Keep is null)
-        {
-            Report(line, line.Place, MeaningMessages.Trials("Nothing says which of these trials counts.", "Add, for example, keep highest rate, or keep first."));
-            return new TrialPlan(trials, Keep.First, null, null);
-        }
-
-        var isBroken = declared.Values.IsBroken(block.Name.Text);
-        keepBy = line.Keep?.By is { } by ? environment.Name(by, line.Source) : null;
-        var keep = trials == 1 ? Keep.Only : Enum.Parse<Keep>(line.Keep!.How.Text, ignoreCase: true);
-        return new TrialPlan(trials, keep, keepBy?.Text, Further(line, environment, responses, trials, isBroken));
-    }
-
-    private FurtherTrial? Further(
-        TrialsLine line,
-        Environment environment,
-        List<Response> responses,
-        int trials,
-        bool isBroken
-    )
-    {
-        if (line.Second is not { } second)
-        {
-            if (line.UpTo)
-            {
-                Report(line, line.Place, MeaningMessages.Trials("Nothing says when a further trial is given.", "Add, for example, second when rate below 2."));
-            }
-
-            return null;
-        }
-
-        if (!line.UpTo || trials != 2)
-        {
-            Report(line, second.Response.Place, MeaningMessages.Trials("A second trial on a condition goes with trials up to 2.", "Write trials up to 2, second when …"));
-            return null;
-        }
-
-        var name = environment.Name(second.Response, line.Source);
-        var response = responses.Find(r => r.Name == name.Text);
-        if (response is null || environment.Number(second.Below, line.Source) is not { } below)
-        {
-            // Where an answer of the task is broken, this may be the one.
-            if (response is null && !isBroken)
-            {
-                Report(line, name.Place, NameMessages.Part("this task", name.Text, [.. responses.Select(r => r.Name)]));
-            }
-
-            return null;
-        }
-
-        if (response.HasOptions)
-        {
-            Report(line, name.Place, MeaningMessages.NotANumber(name.Text));
-            return null;
-        }
-
-        return new FurtherTrial(name.Text, below);
     }
 
     private Contact ContactOf(TaskBody body, Func<bool, Environment> of)
@@ -237,7 +197,10 @@ internal sealed class TaskBinder(
             foreach (var word in line.Observations)
             {
                 var name = of(own).Name(word, line.Source);
-                if (declared.Observations.Require(name, line.Source) is null || ticks.Exists(t => t.Observation.Name == name.Text))
+                if (
+                    declared.Observations.Require(name, line.Source) is null
+                    || ticks.Exists(t => t.Observation.Name == name.Text)
+                )
                 {
                     continue;
                 }
@@ -259,7 +222,8 @@ internal sealed class TaskBinder(
             {
                 var contact = rung.Contact is null
                     ? Contact.None
-                    : vocabulary.ContactOf(of(own).Name(rung.Contact, line.Source), line.Source) ?? Contact.None;
+                    : vocabulary.ContactOf(of(own).Name(rung.Contact, line.Source), line.Source)
+                        ?? Contact.None;
                 rungs.Add(new HelpRung(rung.Text, contact));
             }
         }
@@ -282,51 +246,17 @@ internal sealed class TaskBinder(
         IReadOnlyDictionary<string, string> words
     ) => All(body, kind, of, words).FirstOrDefault();
 
-    private static List<string> All(
+    public static List<string> All(
         TaskBody body,
         TextLineKind kind,
         Func<bool, Environment> of,
         IReadOnlyDictionary<string, string> words
     ) => [.. body.Texts(kind).Select(t => of(t.Own).Text(t.Line.Text, t.Line.Source, words))];
 
-    private List<Variant> Variants(TaskBlock block, VariantKind kind, TaskBody body, Func<bool, Environment> of)
-    {
-        var members = block.Each?.Members ?? [new EachMember(new Word("", block.Name.Place), null)];
-        var variants = new List<Variant>();
-        foreach (var member in members)
-        {
-            var name = member.Name.Text;
-            if (variants.Exists(v => v.Name == name))
-            {
-                Report(block, member.Name.Place, NameMessages.Twice(block.Each!.Kind.Text, name));
-                continue;
-            }
-
-            if (kind == VariantKind.Side && name is not ("right" or "left"))
-            {
-                Report(block, member.Name.Place, NameMessages.Unknown("side", name, Suggest.Nearest(name, ["left", "right"])));
-                continue;
-            }
-
-            var text = member.Text?.Text ?? Names.ToWords(name);
-            var words = new Dictionary<string, string>(StringComparer.Ordinal);
-            if (kind != VariantKind.None)
-            {
-                words[KeyOf(kind)] = text;
-            }
-
-            variants.Add(
-                new Variant(name, text, All(body, TextLineKind.Say, of, words), All(body, TextLineKind.Show, of, words))
-            );
-        }
-
-        return variants.Count > 0 ? variants : [new Variant("", "", [], [])];
-    }
-
     private static VariantKind KindOf(EachClause? each) =>
         each is null ? VariantKind.None : Enum.Parse<VariantKind>(each.Kind.Text, ignoreCase: true);
 
-    private static string KeyOf(VariantKind kind) => kind.ToString().ToLowerInvariant();
+    public static string KeyOf(VariantKind kind) => kind.ToString().ToLowerInvariant();
 
     /// <summary>Where one text serves all sides, the placeholder reads “each side”.</summary>
     private static Dictionary<string, string> WordsFor(VariantKind kind) =>

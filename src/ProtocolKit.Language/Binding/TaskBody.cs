@@ -25,7 +25,11 @@ internal sealed class TaskBody
                 {
                     if (own.Kind != response.Kind)
                     {
-                        diagnostics.Report(own.Source, own.Place, MeaningMessages.Override(NameOf(own), family.Name.Text));
+                        diagnostics.Report(
+                            own.Source,
+                            own.Place,
+                            MeaningMessages.Override(NameOf(own), family.Name.Text)
+                        );
                     }
 
                     continue;
@@ -50,7 +54,8 @@ internal sealed class TaskBody
     /// <summary>The name an answer goes by: its own, or its keyword.</summary>
     public static string NameOf(ResponseLine line) => line.Name?.Text ?? line.Keyword.Text;
 
-    private static string Key(Statement line) => line is TextLine text ? text.Kind.ToString() : line.GetType().Name;
+    private static string Key(Statement line) =>
+        line is TextLine text ? text.Kind.ToString() : line.GetType().Name;
 
     private static void CheckOnce(List<Statement> body, DiagnosticBag diagnostics)
     {
@@ -58,7 +63,10 @@ internal sealed class TaskBody
         foreach (var line in body)
         {
             var key = line is ResponseLine response ? "answer " + NameOf(response) : Key(line);
-            var repeats = line is TickLine or TextLine { Kind: TextLineKind.Say or TextLineKind.Show or TextLineKind.StopWhen };
+            var repeats =
+                line
+                is TickLine
+                    or TextLine { Kind: TextLineKind.Say or TextLineKind.Show or TextLineKind.StopWhen };
             if (!seen.Add(key) && !repeats)
             {
                 diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(Words(line)));
@@ -69,7 +77,8 @@ internal sealed class TaskBody
     private static string Words(Statement line) =>
         line switch
         {
-            ResponseLine response => $"{response.Keyword.Text} {(response.Name is null ? "" : response.Name.Text)}".TrimEnd(),
+            ResponseLine response =>
+                $"{response.Keyword.Text} {(response.Name is null ? "" : response.Name.Text)}".TrimEnd(),
             TextLine text => text.Kind.ToString().ToLowerInvariant(),
             _ => line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant(),
         };

@@ -14,12 +14,25 @@ internal sealed class VocabularyBinder
     {
         _declared = declared;
         _diagnostics = diagnostics;
-        Scales = declared.Scales.Values.Select(Scale).OfType<Scale>().ToDictionary(s => s.Name, StringComparer.Ordinal);
+        Scales = declared
+            .Scales.Values.Select(Scale)
+            .OfType<Scale>()
+            .ToDictionary(s => s.Name, StringComparer.Ordinal);
         Observations = declared
-            .Observations.Values.Select(o => new Observation(o.Name.Text, o.Text.Text, o.Qualitative, At(o, o.Name)))
+            .Observations.Values.Select(o => new Observation(
+                o.Name.Text,
+                o.Text.Text,
+                o.Qualitative,
+                At(o, o.Name)
+            ))
             .ToDictionary(o => o.Name, StringComparer.Ordinal);
         Materials = declared
-            .Materials.Values.Select(m => new Material(m.Name.Text, m.Text.Text, m.Amount?.Text, At(m, m.Name)))
+            .Materials.Values.Select(m => new Material(
+                m.Name.Text,
+                m.Text.Text,
+                m.Amount?.Text,
+                At(m, m.Name)
+            ))
             .ToDictionary(m => m.Name, StringComparer.Ordinal);
         Cautions = [.. declared.Cautions.Values.Select(Caution)];
     }
@@ -32,8 +45,7 @@ internal sealed class VocabularyBinder
     public static Origin At(Statement statement, Word name) => statement.Source.OriginOf(name.Place);
 
     /// <summary>A band by the name in a table's heading; its text is the declared one or the name's words.</summary>
-    public Band Band(string name) =>
-        new(name, _declared.Bands.Find(name)?.Text.Text ?? Names.ToTitle(name));
+    public Band Band(string name) => new(name, _declared.Bands.Find(name)?.Text.Text ?? Names.ToTitle(name));
 
     /// <summary>The contact a word names, or null after reporting.</summary>
     public Contact? ContactOf(Word word, SourceText source)
@@ -50,11 +62,7 @@ internal sealed class VocabularyBinder
                 _diagnostics.Report(
                     source,
                     word.Place,
-                    NameMessages.Unknown(
-                        "contact",
-                        word.Text,
-                        Suggest.Nearest(word.Text, ["none", "face", "mouth"]) ?? "none, face or mouth"
-                    )
+                    NameMessages.UnknownOf("contact", word.Text, ["none", "face", "mouth"])
                 );
                 return null;
         }
@@ -62,12 +70,21 @@ internal sealed class VocabularyBinder
 
     private Scale? Scale(ScaleBlock block)
     {
+        if (block.Incomplete)
+        {
+            return null;
+        }
+
         if (block.Levels.Count == 0)
         {
-            Report(block, block.Name, MeaningMessages.Missing(
-                $"The scale {block.Name.Text} has no levels.",
-                "Write a line a level under it: the points, then the text in quotes."
-            ));
+            Report(
+                block,
+                block.Name,
+                MeaningMessages.Missing(
+                    $"The scale {block.Name.Text} has no levels.",
+                    "Write a line a level under it: the points, then the text in quotes."
+                )
+            );
             return null;
         }
 
@@ -77,7 +94,7 @@ internal sealed class VocabularyBinder
             var points = line.Points.Number!.Value;
             if (levels.Any(l => l.Points == points))
             {
-                Report(line, null, MeaningMessages.LineTwice($"{points} points"));
+                Report(line, null, MeaningMessages.LevelTwice(points));
                 continue;
             }
 

@@ -74,20 +74,44 @@ internal static class CareMessages
         );
 
     public static Message UnusedMaterial(string name) =>
-        new(UnusedMaterialEntry, $"No task needs {name}.", $"Add needs {name} to the task that does, or remove it.");
+        new(
+            UnusedMaterialEntry,
+            $"No task needs {name}.",
+            $"Add needs {name} to the task that does, or remove it."
+        );
 
     public static Message IdleCaution(string name) =>
-        new(IdleCautionEntry, $"The caution {name} covers nothing in this protocol.", "Remove it, or correct what it is for.");
+        new(
+            IdleCautionEntry,
+            $"The caution {name} covers nothing in this protocol.",
+            "Remove it, or correct what it is for."
+        );
 
     public static Message LongSpoken(int words) =>
-        new(LongSpokenEntry, $"This spoken line has {words} words.", "Say one action in at most twelve words.");
+        new(
+            LongSpokenEntry,
+            $"This spoken line has {words} words.",
+            "Say one action in at most twelve words."
+        );
 
     public static Message Unread(string answer) =>
-        new(UnreadEntry, $"Nothing reads {answer}.", "Use it in a measure, score or rule, or mark it qualitative.");
+        new(
+            UnreadEntry,
+            $"Nothing reads {answer}.",
+            "Use it in a measure, score or rule, or mark it qualitative."
+        );
 
     public static Message LetterScores(string placeholder) =>
-        new(LetterEntry, $"{{{placeholder}}} can't stand in a caregiver's letter.", "Move it into the team's note.");
+        new(
+            LetterEntry,
+            $"{{{placeholder}}} can't stand in a caregiver's letter.",
+            "Move it into the team's note."
+        );
 
     public static Message NoAnswer(string task) =>
-        new(NoAnswerEntry, $"{task} asks for no answer and no observation.", "Add a rate, count, choice or tick line, or remove the task.");
+        new(
+            NoAnswerEntry,
+            $"{task} asks for no answer and no observation.",
+            "Add a rate, count, choice or tick line, or remove the task."
+        );
 }

@@ -13,6 +13,7 @@ public static class Catalogue
                 typeof(LineMessages),
                 typeof(NameMessages),
                 typeof(MeaningMessages),
+                typeof(NumberMessages),
                 typeof(CareMessages),
             }
                 .SelectMany(t => t.GetFields(BindingFlags.Static | BindingFlags.NonPublic))

@@ -42,7 +42,12 @@ public sealed record Message(Descriptor Descriptor, string Text, string? Fix = n
 /// <summary>A second place that belongs to a diagnostic, such as the first use of a name.</summary>
 public sealed record Related(SourceText Source, Place Place, string Text);
 
-public sealed record Diagnostic(SourceText Source, Place Place, Message Message, IReadOnlyList<Related> Related)
+public sealed record Diagnostic(
+    SourceText Source,
+    Place Place,
+    Message Message,
+    IReadOnlyList<Related> Related
+)
 {
     public string Code => Message.Descriptor.Code;
     public Severity Severity => Message.Descriptor.Severity;

@@ -7,11 +7,22 @@ internal sealed class DiagnosticBag
     private readonly List<Diagnostic> _found = [];
     private readonly HashSet<(string, Place, string)> _seen = [];
     private readonly HashSet<(string, int)> _lexical = [];
+    private readonly HashSet<(string, int)> _lines = [];
 
     /// <summary>How many more there were than are kept.</summary>
     public int Omitted { get; private set; }
 
     public bool HasErrors { get; private set; }
+
+    /// <summary>True where no more is kept, so that nobody need look for the best words any more.</summary>
+    public bool IsFull => _found.Count >= Most;
+
+    /// <summary>True where something was already found wrong in this line.</summary>
+    public bool HasErrorOn(SourceText source, int line) => _lines.Contains((source.Name, line));
+
+    /// <summary>The nearest of the candidates to a word, for a message that will be kept.</summary>
+    public string? Nearest(string word, IEnumerable<string> candidates) =>
+        IsFull ? null : Suggest.Nearest(word, candidates);
 
     /// <summary>True where the characters of this line were already found wanting.</summary>
     public bool HasLexicalError(SourceText source, int line) => _lexical.Contains((source.Name, line));
@@ -23,7 +34,12 @@ internal sealed class DiagnosticBag
             _lexical.Add((source.Name, place.Line));
         }
 
-        HasErrors |= message.Descriptor.Severity == Severity.Error;
+        if (message.Descriptor.Severity == Severity.Error)
+        {
+            HasErrors = true;
+            _lines.Add((source.Name, place.Line));
+        }
+
         if (_found.Count >= Most)
         {
             Omitted++;

@@ -12,7 +12,10 @@ public static class DiagnosticText
     {
         ArgumentNullException.ThrowIfNull(diagnostic);
         var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"{Word(diagnostic.Severity)} {diagnostic.Code}: {diagnostic.Message.Text}\n");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"{Word(diagnostic.Severity)} {diagnostic.Code}: {diagnostic.Message.Text}\n"
+        );
         Show(text, diagnostic.Source, diagnostic.Place);
         foreach (var related in diagnostic.Related)
         {
@@ -41,7 +44,10 @@ public static class DiagnosticText
 
         var room = Math.Max(1, Math.Min(place.Length, line.Length - column + 1));
         text.Append(CultureInfo.InvariantCulture, $"    {line}\n");
-        text.Append(CultureInfo.InvariantCulture, $"    {new string(' ', column - 1)}{new string('^', room)}\n");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"    {new string(' ', column - 1)}{new string('^', room)}\n"
+        );
     }
 
     /// <summary>The part of a long line around the place.</summary>

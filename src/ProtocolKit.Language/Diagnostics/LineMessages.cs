@@ -95,11 +95,13 @@ internal static class LineMessages
         "task a item(three)\nscore t \"T\" = 1 * a\ncut-offs t\n  ages         any\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
     );
 
-    public static Message UnknownWord(string word, string? nearest, IEnumerable<string> known) =>
+    public static Message UnknownWord(string word, string? nearest, IReadOnlyList<string> known) =>
         new(
             UnknownWordEntry,
             $"No line begins with {Quote(word)} here.",
-            nearest is null ? $"Lines here begin with {List(known)}." : $"Did you mean {nearest}?",
+            nearest is not null ? $"Did you mean {Quote(nearest)}?"
+                : known.Count > 8 ? $"Lines here begin, for example, with {List(known.Take(8))}."
+                : $"Lines here begin with {List(known)}.",
             nearest
         );
 
@@ -107,30 +109,113 @@ internal static class LineMessages
         new(WrongPlaceEntry, $"{Quote(word)} doesn't belong here.", $"It belongs {where}.");
 
     public static Message NothingGoesUnder(string word) =>
-        new(NothingUnderEntry, $"Nothing can be indented under a {Quote(word)} line.", "Bring this line back to the margin of the statement it belongs to.");
+        new(
+            NothingUnderEntry,
+            $"Nothing can be indented under a line that begins with {Quote(word)}.",
+            "Move this line under the statement it belongs to, or to the margin."
+        );
 
-    public static Message EndsTooSoon(string[]? expected) =>
+    public static Message EndsTooSoon(string[] expected) =>
         new(EndsTooSoonEntry, "The line stops too soon.", $"Go on with {Expected(expected)}.");
 
     public static Message TooMuch(string found) =>
-        new(TooMuchEntry, $"{Quote(found)} is more than belongs on this line.", "Remove it, or check for a missing comma before it.");
+        new(
+            TooMuchEntry,
+            $"{Quote(found)} is more than belongs on this line.",
+            "Remove it, or check for a missing comma before it."
+        );
 
-    public static Message Unexpected(string? after, string found, TokenKind kind, string[]? expected)
-    {
-        var fix = $"Write {Expected(expected)}{(after is null ? "" : $" after {after}")}.";
-        if (kind == TokenKind.Name && expected?.Contains("a text in double quotes", StringComparer.Ordinal) == true)
-        {
-            fix = "Put the words into double quotes.";
-        }
+    public static Message FamilyBrackets(string found) =>
+        new(
+            TooMuchEntry,
+            $"{Quote(found)} is more than belongs on this line.",
+            $"If it is a family, write {found}(…) with what it is handed in the brackets."
+        );
 
-        return new(UnexpectedEntry, $"{Quote(found)} can't stand here.", fix);
-    }
+    /// <param name="family">What may be a family without its brackets, or null.</param>
+    public static Message NameOfWords(string joined, string? family) =>
+        new(
+            TooMuchEntry,
+            "A name is one word, its parts joined by hyphens.",
+            $"Write {joined}{(family is null ? "." : $"; or, if {family} is a family, {family}(…) with its brackets.")}"
+        );
 
-    public static Message NoWord(string found) =>
-        new(NoWordEntry, $"A line can't begin with {Quote(found)}.", "Begin it with the word that says what it is.");
+    /// <param name="after">What stands before it; null at the beginning of the line.</param>
+    public static Message Unexpected(string? after, string found, string[] expected) =>
+        after is null
+            ? new(
+                UnexpectedEntry,
+                $"{Quote(found)} can't begin a line here.",
+                $"Begin it with {Expected(expected)}."
+            )
+            : new(
+                UnexpectedEntry,
+                $"{Quote(found)} can't stand here.",
+                $"Write {Expected(expected)} after {Quote(after)}."
+            );
+
+    /// <param name="instead">The words in quotes, where it is plain which they are.</param>
+    public static Message NeedsQuotes(string? instead) =>
+        new(
+            UnexpectedEntry,
+            "A text stands in double quotes.",
+            instead is null ? "Put the words into double quotes." : $"Write {instead}",
+            instead
+        );
+
+    public static Message RangeWord(string instead) =>
+        new(UnexpectedEntry, "A range is written with to.", $"Write {instead}.", instead);
+
+    public static Message Figures(string word, string figures) =>
+        new(
+            UnexpectedEntry,
+            $"Numbers are written in figures, not as {Quote(word)}.",
+            $"Write {figures}.",
+            figures
+        );
+
+    public static Message InnerQuote() =>
+        new(
+            UnexpectedEntry,
+            "The text ends at the quote before this.",
+            "A quote inside a text is written \\\"."
+        );
+
+    public static Message OtherSign(string found, string better) =>
+        new(UnexpectedEntry, $"The sign {found} isn't used here.", $"Write {better}.", better);
+
+    public static Message OtherWord(string found, string better) =>
+        new(
+            UnexpectedEntry,
+            $"{Quote(found)} isn't a word for this here.",
+            $"Write {Quote(better)}.",
+            better
+        );
+
+    /// <param name="isLevel">It looks like a level of a scale.</param>
+    public static Message NoWord(string found, bool isLevel) =>
+        new(
+            NoWordEntry,
+            $"A line can't begin with {Quote(found)} here.",
+            isLevel
+                ? "If it is a level of a scale, indent it under its scale."
+                : "Begin it with the word that says what it is."
+        );
 
     public static Message MinusNeedsSpaces(string? instead) =>
-        new(MinusEntry, "A minus between two values needs a space on both sides.", instead is null ? "Put a space before and after it." : $"Write {instead}.");
+        new(
+            MinusEntry,
+            "A minus between two values needs a space on both sides.",
+            instead is null ? "Put a space before and after it." : $"Write {instead}.",
+            instead
+        );
+
+    public static Message HeadingSpaces(string instead) =>
+        new(CellsEntry, "Bands in a heading are split by two or more spaces.", $"Write {instead}");
+
+    /// <param name="instead">The row as it must have been meant.</param>
+    public static Message RowSpaces(string instead) =>
+        new(CellsEntry, "Cells are split by two or more spaces.", $"Write {instead}");
 
     public static Message Cells(int found, int wanted) =>
         new(
@@ -139,26 +224,48 @@ internal static class LineMessages
             "Split cells with two or more spaces, one under each heading; write none for an empty one."
         );
 
-    public static Message CellUnreadable(string found) =>
-        new(CellsEntry, $"The cell {Quote(found)} is neither a number, a range such as 3 to 4, nor none.", "Write it in one of these ways, with two spaces between cells.");
+    /// <param name="instead">The range it must be meant to be, or null.</param>
+    public static Message CellUnreadable(string found, string? instead) =>
+        new(
+            CellsEntry,
+            $"The cell {Quote(found)} is neither a number, a range such as 3 to 4, nor none.",
+            instead is null
+                ? "Write it in one of these ways, with two spaces between cells."
+                : $"Write {instead}.",
+            instead
+        );
+
+    public static Message NoBand(string found) =>
+        new(
+            CellsEntry,
+            $"{Quote(found)} is not the name of a band.",
+            "Write the names of the bands, with two spaces between them."
+        );
 
     public static Message NoHeading() =>
-        new(NoHeadingEntry, "The table has no heading.", "Begin it with a line such as: ages  look-further  look-again  as-expected");
+        new(
+            NoHeadingEntry,
+            "The table has no heading.",
+            "Begin it with a line such as: ages  look-further  look-again  as-expected"
+        );
 
     private static string Quote(string text) => text.StartsWith('"') ? text : $"“{text}”";
 
     private static string Count(int number, string noun) => number == 1 ? $"1 {noun}" : $"{number} {noun}s";
 
-    private static string Expected(string[]? expected)
+    /// <summary>Words to be written as they stand are marked; kinds of things are named.</summary>
+    private static string Expected(string[] expected)
     {
-        var known = (expected ?? []).Where(e => e != "end of input").Select(e => e.Replace("`", "", StringComparison.Ordinal));
+        var known = expected
+            .Where(e => e != "end of input")
+            .Select(e => e.StartsWith('`') ? Quote(e.Trim('`')) : e);
         var list = known.Distinct(StringComparer.Ordinal).ToList();
         return list.Count == 0 ? "the rest of the line" : List(list);
     }
 
     private static string List(IEnumerable<string> words)
     {
-        var list = words.Take(8).ToList();
+        var list = words.ToList();
         return list.Count == 1 ? list[0] : string.Join(", ", list.Take(list.Count - 1)) + " or " + list[^1];
     }
 }

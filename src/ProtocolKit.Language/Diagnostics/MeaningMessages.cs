@@ -12,62 +12,10 @@ internal static class MeaningMessages
         Severity.Error,
         "An age that isn't written as one",
         "Ages are written the trade's way: 4;6 is four years six months. Months run from 0 to 11.",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages        all\n  4.0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
-    );
-
-    private static readonly Descriptor BackwardsEntry = new(
-        "PK4002",
-        Severity.Error,
-        "A range that runs backwards",
-        "A range goes from the smaller to the larger end.",
-        "task run\n  count steps 60 to 0\n",
-        "task run\n  count steps 0 to 60\n"
-    );
-
-    private static readonly Descriptor OffStepEntry = new(
-        "PK4003",
-        Severity.Error,
-        "A number that can't occur",
-        "Every number is a whole multiple of its step. With step 0.1 there is 3.4 and 3.5, but no 3.45.",
-        "task run\n  time length in s, step 0.1, 0.55 to 15\n",
-        "task run\n  time length in s, step 0.1, 0.5 to 15\n"
-    );
-
-    private static readonly Descriptor UnitEntry = new(
-        "PK4004",
-        Severity.Error,
-        "Units that don't go together",
-        "Seconds can't be added to millimetres, nor syllables to taps. A count over a duration is a rate. A bare number matches only values without a unit.",
-        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.5 to 15\nmeasure m = run.steps + run.length\n",
-        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.5 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n"
-    );
-
-    private static readonly Descriptor ZeroEntry = new(
-        "PK4005",
-        Severity.Error,
-        "A division that could be by zero",
-        "What is divided by must not be able to be zero: bound the answer away from zero, or guard the line with if on that same value.",
-        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n",
-        "task run\n  count steps 0 to 9\n  time length in s, step 0.1, 0.1 to 15\nmeasure m in steps/s, step 0.1 = run.steps / run.length\n"
-    );
-
-    private static readonly Descriptor StepEntry = new(
-        "PK4006",
-        Severity.Error,
-        "A step is missing",
-        "A value that comes from a division can fall between any two numbers. Before it is banded, kept by or averaged, say to which step it is rounded (half up, once).",
-        "section s \"S\"\n  task a item(three)\n  task b item(three)\nscore m \"M\"\n  mean of rate of every task in s\n",
-        "section s \"S\"\n  task a item(three)\n  task b item(three)\nscore m \"M\" step 1\n  mean of rate of every task in s\n"
-    );
-
-    private static readonly Descriptor LimitEntry = new(
-        "PK4007",
-        Severity.Error,
-        "A number that could grow too large",
-        "On its way to the result no number may pass 9,007,199,254,740,991: beyond it not every target computes exactly. Narrow the bounds of the answers or take larger steps.",
-        "task run\n  count steps 0 to 999999999999\nmeasure m = run.steps * run.steps\n",
-        "task run\n  count steps 0 to 999\nmeasure m = run.steps * run.steps\n"
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages        all\n  4.0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor UncoveredEntry = new(
@@ -75,8 +23,10 @@ internal static class MeaningMessages
         Severity.Error,
         "Ages without a row",
         "A cut-off table has a row for every age the protocol is for.",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor OutsideEntry = new(
@@ -84,8 +34,10 @@ internal static class MeaningMessages
         Severity.Error,
         "A row outside the protocol's ages",
         "No child the protocol is for can ever use this row.",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  6;0 to 6;11  0 to 2\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  6;0 to 6;11  0 to 2\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor RowsOverlapEntry = new(
@@ -93,8 +45,10 @@ internal static class MeaningMessages
         Severity.Error,
         "Two rows for the same age",
         "Each age has one row. A row includes the whole of its last month: 4;0 to 4;11 ends the day before the fifth birthday.",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;0   0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 5;0   0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         all\n  4;0 to 4;11  0 to 2\n  5;0 to 5;11  0 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor BandsOverlapEntry = new(
@@ -102,8 +56,10 @@ internal static class MeaningMessages
         Severity.Error,
         "A value in two bands",
         "At each age a value belongs to one band. Limits are inclusive at both ends.",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low     high\n  4;0 to 5;11  0 to 1  1 to 2\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low     high\n  4;0 to 5;11  0 to 1  1 to 2\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor CircleEntry = new(
@@ -174,17 +130,10 @@ internal static class MeaningMessages
         Severity.Error,
         "Bands in different orders",
         "Bands stand from the worst on the left to the best. Tables that share bands must agree on it, or “or worse” would mean two things.",
-        T + "score t \"T\" = 1 * a\nscore u \"U\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\ncut-offs u\n  ages         high    low\n  4;0 to 5;11  1 to 2  0\n  basis provisional \"x\"\n",
-        T + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
-    );
-
-    private static readonly Descriptor BetterEntry = new(
-        "PK4020",
-        Severity.Error,
-        "Best or worst of values that don't say what is better",
-        "Best and worst need to know whether higher or lower is better. Say so at the answer, or write highest of or lowest of.",
-        "task run\n  time length in s, step 0.1, 0.5 to 15\nmeasure m in s, step 0.1 = best of (run.length)\n",
-        "task run\n  time length in s, step 0.1, 0.5 to 15, higher is better\nmeasure m in s, step 0.1 = best of (run.length)\n"
+        T
+            + "score t \"T\" = 1 * a\nscore u \"U\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\ncut-offs u\n  ages         high    low\n  4;0 to 5;11  1 to 2  0\n  basis provisional \"x\"\n",
+        T
+            + "score t \"T\" = 1 * a\ncut-offs t\n  ages         low  high\n  4;0 to 5;11  0    1 to 2\n  basis provisional \"x\"\n"
     );
 
     private static readonly Descriptor NothingLeftEntry = new(
@@ -194,33 +143,6 @@ internal static class MeaningMessages
         "No task of the section has such an answer, so there is nothing to work with.",
         "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up steps of every task in s\n",
         "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up rate of every task in s\n"
-    );
-
-    private static readonly Descriptor NotANumberEntry = new(
-        "PK4022",
-        Severity.Error,
-        "An answer that isn't a number",
-        "Choices, directions and yes/no answers can be asked about with is, but not added or compared in size.",
-        "task a\n  choice\n    one \"One\"\n    two \"Two\"\nscore t \"T\" = 1 + a\n",
-        "task a item(three)\nscore t \"T\" = 1 + a\n"
-    );
-
-    private static readonly Descriptor NumberEntry = new(
-        "PK4023",
-        Severity.Error,
-        "A number out of place",
-        "This number must be whole, or positive, or within what makes sense here.",
-        "task a\n  trials 0, keep first\n  rate three\n",
-        "task a\n  trials 2, keep first\n  rate three\n"
-    );
-
-    private static readonly Descriptor RangeClaimEntry = new(
-        "PK4024",
-        Severity.Error,
-        "A claimed range that can't be",
-        "The range a score claims must lie on its step and within what its answers allow.",
-        T + "score t \"T\" = 2 * a\n  claim range 0 to 9\n",
-        T + "score t \"T\" = 2 * a\n  claim range 0 to 4\n"
     );
 
     private static readonly Descriptor LeftOutEntry = new(
@@ -241,60 +163,73 @@ internal static class MeaningMessages
         "protocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n  short form 5 min\nscale three, higher is better\n  1 \"Yes.\"\n  0 \"No.\"\ntask a short form\n  rate three\n"
     );
 
+    /// <param name="isAge">It has a semicolon, but too many months or years.</param>
     public static Message Age(string written, bool isAge)
     {
-        var parts = written.Split(isAge ? ';' : '.');
-        var better = isAge ? null : parts.Length == 2 ? $"{parts[0]};{parts[1].TrimStart('0').PadLeft(1, '0')}" : $"{parts[0]};0";
+        var better = isAge ? CarriedOver(written) : AsAge(written);
+        var what = isAge ? $"{written} isn't an age: months run from 0 to 11." : $"{written} isn't an age.";
         return new(
             AgeEntry,
-            isAge ? $"{written} has more than 11 months." : $"{written} isn't an age.",
-            better is null ? "Months run from 0 to 11; write the next year." : $"Write {better} for {better.Split(';')[0]} years {better.Split(';')[1]} months.",
+            what,
+            better is null
+                ? "Write years, a semicolon and months, as in 4;6."
+                : $"Write {better} for {Spelt(better)}.",
             better
         );
     }
 
-    public static Message Backwards(string from, string to) =>
-        new(BackwardsEntry, $"The range runs backwards, from {from} to {to}.", $"Write {to} to {from}.");
+    private static string? CarriedOver(string written)
+    {
+        var parts = written.Split(';');
+        var isSmall = parts[0].Length <= 2 && parts[1].Length <= 3;
+        var months = isSmall ? (12 * Whole(parts[0])) + Whole(parts[1]) : -1;
+        return months is >= 0 and < 1200 ? new Age(months).ToString() : null;
+    }
 
-    public static Message OffStep(Rational number, Rational step) =>
-        new(OffStepEntry, $"{number} is not a whole number of steps of {step}.", $"Write {Nearest(number, step)}, or take a smaller step.");
+    private static string? AsAge(string written)
+    {
+        var parts = written.Split('.');
+        var isSmall = parts[0].Length <= 2 && (parts.Length == 1 || parts[1].Length <= 2);
+        var months = !isSmall || parts.Length == 1 ? 0 : Whole(parts[1]);
+        return isSmall && months < 12 ? new Age((12 * Whole(parts[0])) + months).ToString() : null;
+    }
 
-    public static Message Unit(string what, string left, string right) =>
-        new(UnitEntry, $"{what}: one is {Named(left)}, the other {Named(right)}.", "Bring both to the same unit, or check the names.");
+    private static int Whole(string digits) =>
+        int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture);
 
-    public static Message BareNumber(string number, string unit) =>
-        new(UnitEntry, $"The number {number} has no unit, but what it meets is in {unit}.", $"Write {number} {unit}.", $"{number} {unit}");
-
-    public static Message WrongUnit(string found, string wanted) =>
-        new(UnitEntry, $"This is in {Named(found)}, but {wanted} is wanted.", "Correct the unit or the line.");
-
-    public static Message UnitSpelling(string found, string better) =>
-        new(UnitEntry, $"The unit {found} is spelt {better} here.", $"Write {better}.", better);
-
-    public static Message Zero(string divisor, string? example) =>
-        new(
-            ZeroEntry,
-            $"{divisor} could be zero, and nothing can be divided by zero.",
-            example ?? $"Bound it away from zero, or guard the line: if {divisor} > 0 then … otherwise …"
-        );
-
-    public static Message Step(string name, string why) =>
-        new(StepEntry, $"{name} needs a step: {why}.", "Say to which step it is rounded, as in step 0.1.");
-
-    public static Message Limit(string name) =>
-        new(LimitEntry, $"On the way to {name} a number could pass 9,007,199,254,740,991.", "Narrow the bounds of the answers, or take larger steps.");
+    private static string Spelt(string age)
+    {
+        var parts = age.Split(';');
+        return $"{parts[0]} {(parts[0] == "1" ? "year" : "years")} {parts[1]} {(parts[1] == "1" ? "month" : "months")}";
+    }
 
     public static Message Uncovered(AgeRange gap, int months) =>
-        new(UncoveredEntry, $"Ages {gap} have no row ({months} {(months == 1 ? "month" : "months")}: {gap.From.Months} to {gap.To.Months}).", "Add a row for them, or stretch a neighbour.");
+        new(
+            UncoveredEntry,
+            $"Ages {gap} have no row ({months} {(months == 1 ? "month" : "months")}: {gap.From.Months} to {gap.To.Months}).",
+            "Add a row for them, or stretch a neighbour."
+        );
 
     public static Message Outside(AgeRange row, AgeRange protocol) =>
-        new(OutsideEntry, $"The row {row} reaches outside the protocol's ages, {protocol}.", "Shorten the row or widen the protocol's ages.");
+        new(
+            OutsideEntry,
+            $"The row {row} reaches outside the protocol's ages, {protocol}.",
+            "Shorten the row or widen the protocol's ages."
+        );
 
     public static Message RowsOverlap(AgeRange a, AgeRange b) =>
-        new(RowsOverlapEntry, $"The rows {a} and {b} share ages.", "End one row the month before the other begins.");
+        new(
+            RowsOverlapEntry,
+            $"The rows {a} and {b} share ages.",
+            "End one row the month before the other begins."
+        );
 
     public static Message BandsOverlap(string value, string a, string b) =>
-        new(BandsOverlapEntry, $"{value} lies in both {a} and {b}.", "Let one band end before the other begins.");
+        new(
+            BandsOverlapEntry,
+            $"{value} lies in both {a} and {b}.",
+            "Let one band end before the other begins."
+        );
 
     public static Message Circle(string path) =>
         new(CircleEntry, $"This value depends on itself: {path}.", "Take one of them out of the circle.");
@@ -302,46 +237,57 @@ internal static class MeaningMessages
     public static Message Trials(string why, string fix) => new(TrialsEntry, why, fix);
 
     public static Message Mixed() =>
-        new(MixedEntry, "This rule mixes and with or.", "Put brackets around the part that belongs together.");
+        new(
+            MixedEntry,
+            "This rule mixes and with or.",
+            "Put brackets around the part that belongs together."
+        );
 
     public static Message LineTwice(string line) =>
         new(LineTwiceEntry, $"There is a {line} line here already.", "Keep one of them.");
 
+    public static Message LevelTwice(Rational points) =>
+        new(
+            LineTwiceEntry,
+            $"There is a level with {points} {(points == 1 ? "point" : "points")} already.",
+            "Give each level its own points."
+        );
+
+    public static Message SaidTwice() =>
+        new(LineTwiceEntry, "This was said on the line already.", "Keep one of them.");
+
     public static Message Missing(string what, string fix) => new(MissingEntry, what, fix);
 
     public static Message Override(string name, string family) =>
-        new(OverrideEntry, $"The family {family} asks for {name} in another way.", "Give the new answer a name of its own.");
+        new(
+            OverrideEntry,
+            $"The family {family} asks for {name} in another way.",
+            "Give the new answer a name of its own."
+        );
 
     public static Message Version(string found) =>
-        new(VersionEntry, $"This file is written in version {found} of the language; this program knows version 1.", "Use a later version of the program, or write language 1.");
+        new(
+            VersionEntry,
+            $"This file is written in version {found} of the language; this program knows version 1.",
+            "Use a later version of the program, or write language 1."
+        );
 
     public static Message BandOrder(string a, string b) =>
-        new(BandOrderEntry, $"Here {a} stands before {b}; in another table it is the other way round.", "Put the bands into the same order, the worst on the left.");
-
-    public static Message Better(string word) =>
-        new(BetterEntry, $"Nothing says whether higher or lower is better here, so {word} can't be known.", word == "best" ? "Say it at the answer, or write highest of or lowest of." : "Say it at the answer, or write lowest of or highest of.");
+        new(
+            BandOrderEntry,
+            $"Here {a} stands before {b}; in another table it is the other way round.",
+            "Put the bands into the same order, the worst on the left."
+        );
 
     public static Message NothingLeft(string response, string section) =>
-        new(NothingLeftEntry, $"No task in {section} has an answer called {response}.", "Check the name of the answer and of the section.");
-
-    public static Message NotANumber(string name) =>
-        new(NotANumberEntry, $"{name} isn't a number.", $"Ask about it with is, as in {name} is …");
-
-    public static Message Number(string what, string fix) => new(NumberEntry, what, fix);
-
-    public static Message RangeClaim(string name, string possible) =>
-        new(RangeClaimEntry, $"{name} can't reach the whole range it claims: its answers allow {possible}.", $"Write claim range {possible}, or correct the score.");
+        new(
+            NothingLeftEntry,
+            $"No task in {section} has an answer called {response}.",
+            "Check the name of the answer and of the section."
+        );
 
     public static Message LeftOut(IReadOnlyList<string> tasks, string response) =>
         new(LeftOutEntry, $"Left out, for want of an answer called {response}: {string.Join(", ", tasks)}.");
 
     public static Message ShortForm(string what, string fix) => new(ShortFormEntry, what, fix);
-
-    private static string Named(string unit) => unit.Length == 0 || unit == "1" ? "a number without a unit" : unit;
-
-    private static Rational Nearest(Rational number, Rational step)
-    {
-        var steps = number / step;
-        return new Rational((2 * steps.Numerator + steps.Denominator) / (2 * steps.Denominator), 1) * step;
-    }
 }

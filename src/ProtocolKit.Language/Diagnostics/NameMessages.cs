@@ -120,22 +120,49 @@ internal static class NameMessages
         "task jaw item(three) each side left, right\nscore t \"T\" = 2 * jaw.left\n"
     );
 
+    /// <summary>Where there are so few of a kind that all can be named.</summary>
+    public static Message UnknownOf(string kind, string name, IReadOnlyList<string> all)
+    {
+        var nearest = Suggest.Nearest(name, all);
+        var fix =
+            nearest is not null ? $"Did you mean {nearest}?"
+            : all.Count is 0 or > 8 ? "Declare it, or use the module that does."
+            : $"Write {Either(all)}.";
+        return new(UnknownEntry, $"There is no {kind} called {name}.", fix, nearest);
+    }
+
     public static Message Unknown(string kind, string name, string? nearest) =>
         new(
             UnknownEntry,
             $"There is no {kind} called {name}.",
-            nearest is null ? $"Declare it, or use the module that does." : $"Did you mean {nearest}?",
+            nearest is null ? "Declare it, or use the module that does." : $"Did you mean {nearest}?",
             nearest
         );
 
     public static Message Twice(string kind, string name) =>
-        new(TwiceEntry, $"There is a {kind} called {name} already.", "Give one of the two another name.");
+        new(
+            TwiceEntry,
+            $"There is {A(kind)} {kind} called {name} already.",
+            "Give one of the two another name."
+        );
 
-    public static Message Spelling(string name, string better) =>
-        new(SpellingEntry, $"{name} isn't spelt like a name.", $"Write {better}.", better);
+    public static Message Spelling(string name, string? better) =>
+        new(
+            SpellingEntry,
+            $"{(name.Length <= 60 ? name : "This")} isn't spelt like a name.",
+            better is null
+                ? "Use the letters a to z, digits and hyphens, at most 60 of them."
+                : $"Write {better}.",
+            better
+        );
 
     public static Message Hyphen(string wrong, string instead) =>
-        new(HyphenEntry, $"There is no name {wrong}: a hyphen inside a name never subtracts.", $"Write {instead}.", instead);
+        new(
+            HyphenEntry,
+            $"There is no name {wrong}: a hyphen inside a name never subtracts.",
+            $"Write {instead}.",
+            instead
+        );
 
     public static Message Sided(string task, string kind, string example) =>
         new(
@@ -148,32 +175,68 @@ internal static class NameMessages
         new(
             WhichAnswerEntry,
             $"{task} has {(answers.Count == 0 ? "no answer that can be used here" : "several answers")}.",
-            answers.Count == 0 ? "Name another task." : $"Write {string.Join(" or ", answers.Select(a => $"{task}.{a}"))}."
+            answers.Count == 0
+                ? "Name another task."
+                : $"Write {string.Join(" or ", answers.Select(a => $"{task}.{a}"))}."
         );
 
     public static Message NoModule(string name, string? nearest) =>
         new(
             NoModuleEntry,
             $"There is no module called {name} beside this file or in the library.",
-            nearest is null ? $"Put {name}.protocol beside this file, or correct the name." : $"Did you mean {nearest}?",
+            nearest is null
+                ? $"Put {name}.protocol beside this file, or correct the name."
+                : $"Did you mean {nearest}?",
             nearest
         );
 
     public static Message Cycle(string path) =>
-        new(CycleEntry, $"These modules use each other in a circle: {path}.", "Move what they share into a module of its own.");
+        new(
+            CycleEntry,
+            $"These modules use each other in a circle: {path}.",
+            "Move what they share into a module of its own."
+        );
 
     public static Message WrongFile(string name, bool wantsModule) =>
         new(
             WrongFileEntry,
-            wantsModule ? $"{name} is a protocol, and only modules can be used by other files." : $"{name} is a module; it can't be built by itself.",
-            wantsModule ? "Move what you need into a file that begins with module and its name." : "Name a protocol that uses it."
+            wantsModule
+                ? $"{name} is a protocol, and only modules can be used by other files."
+                : $"{name} is a module; it can't be built by itself.",
+            wantsModule
+                ? "Move what you need into a file that begins with module and its name."
+                : "Name a protocol that uses it."
         );
 
-    public static Message Arguments(string family, int found, string wanted) =>
-        new(ArgumentsEntry, $"The family {family} takes {wanted}; here it gets {found}.", "Hand it one value for each parameter.");
+    public static Message CutOffsTwice(string outcome) =>
+        new(TwiceEntry, $"There are cut-offs of {outcome} already.", "Put all rows into one table.");
+
+    public static Message Shared(string task, string name) =>
+        new(
+            TwiceEntry,
+            $"{task} has two things called {name}: its answers, observations and sides may not share names.",
+            "Give one of the two another name."
+        );
+
+    /// <param name="found">How many things it gets, in words.</param>
+    public static Message Arguments(string family, string found, string wanted) =>
+        new(
+            ArgumentsEntry,
+            $"The family {family} is handed {found} here; {(wanted.Length == 0 ? "it needs nothing" : "what it needs is: " + wanted)}.",
+            wanted.Length == 0
+                ? $"Write {family}()."
+                : $"Write {family}(…) with a name, text or number for each: {wanted}."
+        );
+
+    public static Message ArgumentMissing(string word) =>
+        new(UnknownEntry, $"A number belongs here, and {word} is none.", "Write the number in figures.");
 
     public static Message ArgumentKind(string parameter, string wanted) =>
-        new(ArgumentsEntry, $"What is handed over for {parameter} must be {wanted} here.", $"Hand over {wanted}.");
+        new(
+            ArgumentsEntry,
+            $"What is handed over for {parameter} must be {wanted} here.",
+            $"Hand over {wanted}."
+        );
 
     public static Message Placeholder(string name, IEnumerable<string> known)
     {
@@ -181,18 +244,50 @@ internal static class NameMessages
         return new(
             PlaceholderEntry,
             $"Nothing fills {{{name}}} here.",
-            list.Count == 0 ? "Write the words themselves." : $"What can be filled here: {string.Join(", ", list.Select(k => $"{{{k}}}"))}."
+            list.Count == 0
+                ? "Write the words themselves."
+                : $"What can be filled here: {string.Join(", ", list.Select(k => $"{{{k}}}"))}."
         );
     }
 
     public static Message NotHere(string name, string isA, string wanted) =>
         new(NotHereEntry, $"{name} is {isA}, but {wanted} belongs here.", $"Write the name of {wanted}.");
 
+    /// <param name="known">Answers of the task in numbers or points.</param>
+    public static Message KeepBy(string task, string name, string? nearest, IReadOnlyList<string> known) =>
+        new(
+            UnknownEntry,
+            $"{task} has no answer called {name} to keep a trial by, and there is no measure of this name.",
+            nearest is not null ? $"Did you mean {nearest}?"
+                : known.Count == 0 ? "Write the name of a measure of this task's answers, or keep first."
+                : $"Write {Either(known)}, or the name of a measure of this task's answers.",
+            nearest
+        );
+
+    public static Message NoBands(string answer) =>
+        new(
+            NotHereEntry,
+            $"{answer} is answered with a number; only measures and scores with cut-offs have bands.",
+            $"Compare it, as in {answer} = 2, or name a score."
+        );
+
+    public static Message NoSides(string task) =>
+        new(
+            PartEntry,
+            $"{task} isn't given for sides, places, sounds or words.",
+            "Write its name alone, or add each side right, left to the task."
+        );
+
     public static Message Part(string task, string part, IReadOnlyList<string> known) =>
         new(
             PartEntry,
             $"{task} has nothing called {part}.",
-            known.Count == 0 ? "Write the task's name alone." : $"It has {string.Join(", ", known)}.",
+            known.Count == 0 ? "Write its name alone." : $"It has {string.Join(", ", known)}.",
             Suggest.Nearest(part, known)
         );
+
+    private static string Either(IReadOnlyList<string> words) =>
+        words.Count == 1 ? words[0] : string.Join(", ", words.Take(words.Count - 1)) + " or " + words[^1];
+
+    private static string A(string noun) => "aeiou".Contains(noun[0], StringComparison.Ordinal) ? "an" : "a";
 }

@@ -12,7 +12,13 @@ internal static class Suggest
         }
 
         string? best = null;
-        var fewest = Math.Max(1, word.Length / 3) + 1;
+        var fewest =
+            word.Length switch
+            {
+                < 2 => 0,
+                < 6 => 1,
+                _ => word.Length / 3,
+            } + 1;
         foreach (var candidate in candidates)
         {
             if (Math.Abs(candidate.Length - word.Length) >= fewest)
@@ -50,7 +56,10 @@ internal static class Suggest
             for (var j = 1; j <= b.Length; j++)
             {
                 var same = char.ToLowerInvariant(a[i - 1]) == char.ToLowerInvariant(b[j - 1]) ? 0 : 1;
-                rows[i, j] = Math.Min(Math.Min(rows[i - 1, j], rows[i, j - 1]) + 1, rows[i - 1, j - 1] + same);
+                rows[i, j] = Math.Min(
+                    Math.Min(rows[i - 1, j], rows[i, j - 1]) + 1,
+                    rows[i - 1, j - 1] + same
+                );
                 if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
                 {
                     rows[i, j] = Math.Min(rows[i, j], rows[i - 2, j - 2] + 1);

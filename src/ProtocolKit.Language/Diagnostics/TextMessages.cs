@@ -55,7 +55,7 @@ internal static class TextMessages
         Severity.Error,
         "The file begins with an indented line",
         "Statements such as protocol, scale or section begin at the margin.",
-        "  protocol tiny\n",
+        "  protocol tiny\n    title \"Tiny\"\n    edition 1\n    ages 4;0 to 5;11\n",
         "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
     );
 
@@ -105,58 +105,135 @@ internal static class TextMessages
     );
 
     public static Message Tab() =>
-        new(TabEntry, "There is a tab here, and tabs can't be used for indenting.", "Put two spaces in its place.", "  ");
-
-    public static Message StrayCharacter(char c) =>
         new(
-            StrayEntry,
-            c switch
-            {
-                '\'' or '‘' or '’' => "A single quote has no meaning here.",
-                '“' or '”' or '„' or '«' or '»' => "This is a typographic quote; texts stand in plain double quotes.",
-                '–' or '—' or '−' => "This is a dash, not a minus or hyphen.",
-                '{' or '}' => "Braces have no meaning outside a quoted text.",
-                ';' => "A semicolon stands only inside an age such as 4;6.",
-                _ => char.IsControl(c) || char.IsSurrogate(c)
-                    ? $"There is a character here that can't be used (number {((int)c).ToString(CultureInfo.InvariantCulture)})."
-                    : $"The character {c} has no meaning here.",
-            },
-            c switch
-            {
-                '“' or '”' or '„' or '«' or '»' or '\'' or '‘' or '’' => "Write \" instead.",
-                '–' or '—' or '−' => "Write - instead.",
-                _ => "Remove it, or put the words into double quotes.",
-            }
+            TabEntry,
+            "There is a tab here, and tabs can't be used for indenting.",
+            "Put two spaces in its place.",
+            "  "
         );
 
+    public static Message StrayCharacter(string found) =>
+        found switch
+        {
+            "'" or "‘" or "’" => Stray(
+                "A single quote has no meaning here.",
+                "Put texts into plain double quotes."
+            ),
+            "“" or "”" or "„" or "«" or "»" => Stray(
+                "This text is not closed.",
+                "Put it into plain double quotes."
+            ),
+            "–" or "—" or "−" => Stray("This is a dash, not a minus or hyphen.", "Write - instead.", "-"),
+            "×" or "·" => Stray($"The sign {found} isn't used here.", "Write * to multiply.", "*"),
+            "÷" => Stray("The sign ÷ isn't used here.", "Write / to divide.", "/"),
+            "≤" => Stray("The sign ≤ isn't used here.", "Write <= for at most.", "<="),
+            "≥" => Stray("The sign ≥ isn't used here.", "Write >= for at least.", ">="),
+            "≠" => Stray("The sign ≠ isn't used here.", "Write <> for not equal.", "<>"),
+            "\u00a0" or "\u202f" or "\u2007" => Stray(
+                "This looks like a space but is another character.",
+                "Put a plain space in its place.",
+                " "
+            ),
+            "{" or "}" => Stray(
+                "Braces have no meaning outside a quoted text.",
+                "Put the words into double quotes."
+            ),
+            ";" => Stray("A semicolon stands only inside an age such as 4;6.", "Remove it."),
+            ":" => Stray("A colon has no meaning outside a quoted text.", "Remove it.", ""),
+            "\r" => Stray(
+                "A line ends here in a way only very old programs know.",
+                "Save the file with ordinary line ends."
+            ),
+            _ when IsInvisible(found) => Stray(
+                $"There is a character here that can't be used (number {Number(found)}).",
+                "Remove it."
+            ),
+            _ => Stray(
+                $"The character {found} has no meaning here.",
+                "Remove it, or put the words into double quotes."
+            ),
+        };
+
+    public static Message OtherQuotes(string text) =>
+        Shown(text) is { } shown
+            ? Stray("Texts stand in plain double quotes.", $"Write {shown}", shown)
+            : Stray("Texts stand in plain double quotes.", "Replace the quotes at both ends.");
+
     public static Message OpenText() =>
-        new(OpenTextEntry, "This text has no closing quote.", "Put a \" at its end.");
+        new(OpenTextEntry, "This text has no closing quote.", "Put a \" where it ends, on the same line.");
 
     public static Message NumberTouchesWord(string number, string word) =>
-        new(TouchEntry, $"{number} and {word} stand together.", $"Write {number} {word}.", $"{number} {word}");
+        new(
+            TouchEntry,
+            $"A space is missing between {number} and {word}.",
+            $"Write {number} {word}.",
+            $"{number} {word}"
+        );
 
     public static Message DeepBrackets(int most) =>
-        new(DeepBracketsEntry, $"More than {most} brackets are open at once here.", "Name the parts with measures or scores.");
+        new(
+            DeepBracketsEntry,
+            $"More than {most} brackets are open at once here.",
+            "Name the parts with measures or scores."
+        );
 
     public static Message IndentedStart() =>
-        new(IndentedStartEntry, "The first statement of a file stands at the margin.", "Remove the spaces before it.");
+        new(
+            IndentedStartEntry,
+            "The first statement of a file stands at the margin.",
+            "Remove the spaces before it."
+        );
 
     public static Message Indentation(int wanted, int found) =>
         new(
             IndentationEntry,
-            $"This line starts after {found} spaces; the lines it could belong to start after {wanted} or fewer.",
-            $"Indent it by {wanted} spaces, or bring it back to the line it belongs under."
+            $"This line starts after {found} {(found == 1 ? "space" : "spaces")}, but the line it stands beside starts after {wanted}.",
+            "Start both in the same column."
         );
 
     public static Message DeepIndentation() =>
-        new(DeepIndentationEntry, "This line is indented deeper than any statement needs.", "Bring it back to the statement it belongs under.");
+        new(
+            DeepIndentationEntry,
+            "This line is indented deeper than any statement needs.",
+            "Bring it back to the statement it belongs under."
+        );
 
     public static Message NotText() =>
-        new(NotTextEntry, "This is not a plain text file.", "Save the protocol as plain text (UTF-8) and try again.");
+        new(
+            NotTextEntry,
+            "This is not a plain text file.",
+            "Save the protocol as plain text (UTF-8) and try again."
+        );
 
     public static Message FileTooLarge(int most) =>
-        new(TooLargeEntry, $"This file has more than {most / 1000000} million characters.", "Check that it is the protocol you meant.");
+        new(
+            TooLargeEntry,
+            $"This file has more than {most / 1000000} million characters.",
+            "Check that it is the protocol you meant."
+        );
 
     public static Message Empty() =>
-        new(EmptyEntry, "There is nothing in this file yet.", "Begin with protocol and a name, or let the command new write a first one.");
+        new(
+            EmptyEntry,
+            "There is nothing in this file yet.",
+            "Begin with protocol and a name, or let the command new write a first one."
+        );
+
+    private static Message Stray(string text, string fix, string? edit = null) =>
+        new(StrayEntry, text, fix, edit);
+
+    private static string? Shown(string text) =>
+        text.Length > 80 || text.Contains('"', StringComparison.Ordinal) ? null : $"\"{text}\"";
+
+    private static bool IsInvisible(string found) =>
+        char.IsControl(found, 0)
+        || char.IsWhiteSpace(found, 0)
+        || (found.Length == 1 && char.IsSurrogate(found[0]))
+        || char.GetUnicodeCategory(found, 0)
+            is UnicodeCategory.Format
+                or UnicodeCategory.OtherNotAssigned
+                or UnicodeCategory.PrivateUse;
+
+    private static string Number(string found) =>
+        (found.Length == 1 ? found[0] : char.ConvertToUtf32(found, 0)).ToString(CultureInfo.InvariantCulture);
 }

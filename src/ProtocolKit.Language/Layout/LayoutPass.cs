@@ -14,10 +14,10 @@ internal static class LayoutPass
     public static IReadOnlyList<Line> Nest(SourceText source, List<RawLine> raw, DiagnosticBag diagnostics)
     {
         var top = new List<Line>();
-        var open = new List<(int Indent, Line Line)>();
+        var open = new List<Open>();
         foreach (var line in raw)
         {
-            var node = new Line(line.Tokens);
+            var node = new Line(line.Tokens, line.Stray);
             var closed = Close(open, line.Indent);
             if (open.Count == 0)
             {
@@ -38,35 +38,44 @@ internal static class LayoutPass
                 open[^1].Line.Add(node);
             }
 
-            if (closed is { } width && width != line.Indent)
+            var beside = closed ?? line.Indent;
+            if (beside != line.Indent && !diagnostics.HasLexicalError(source, node.Place.Line))
             {
-                diagnostics.Report(source, node.Place, TextMessages.Indentation(width, line.Indent));
+                diagnostics.Report(source, node.Place, TextMessages.Indentation(beside, line.Indent));
             }
 
             if (open.Count == DeepestNesting)
             {
-                diagnostics.Report(source, node.Place, TextMessages.DeepIndentation());
+                if (!top[^1].IsTooDeep)
+                {
+                    diagnostics.Report(source, node.Place, TextMessages.DeepIndentation());
+                }
+
+                top[^1].IsTooDeep = true;
                 continue;
             }
 
-            open.Add((line.Indent, node));
+            open.Add(new Open(line.Indent, beside, node));
         }
 
         return top;
     }
 
     /// <summary>Closes deeper and equal lines; gives the shallowest indentation closed, where any was.</summary>
-    private static int? Close(List<(int Indent, Line Line)> open, int indent)
+    private static int? Close(List<Open> open, int indent)
     {
         int? closed = null;
-        while (open.Count > 0 && open[^1].Indent >= indent)
+        while (open.Count > 0 && (open[^1].Indent >= indent || open[^1].Beside == indent))
         {
-            closed = open[^1].Indent;
+            closed = open[^1].Beside == indent ? indent : open[^1].Indent;
             open.RemoveAt(open.Count - 1);
         }
 
         return closed;
     }
+
+    /// <param name="Beside">The indentation of the lines it stands beside; its own unless it is out of line.</param>
+    private readonly record struct Open(int Indent, int Beside, Line Line);
 
     private static bool ContinuesText(Line parent, Line node) =>
         node.Tokens.Length == 1

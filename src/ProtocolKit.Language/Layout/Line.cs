@@ -4,19 +4,37 @@ using Superpower.Model;
 namespace ProtocolKit.Language.Layout;
 
 /// <summary>A line with the lines indented under it.</summary>
-internal sealed class Line(Token<TokenKind>[] tokens)
+internal sealed class Line(Token<TokenKind>[] tokens, Stray? stray = null)
 {
     private static readonly List<Line> NoLines = [];
     private List<Line>? _children;
+    private List<Token<TokenKind>>? _continued;
 
-    public Token<TokenKind>[] Tokens { get; private set; } = tokens;
+    /// <summary>Its own pieces and the texts that continue it.</summary>
+    public Token<TokenKind>[] Tokens
+    {
+        get
+        {
+            if (_continued is not null)
+            {
+                tokens = [.. tokens, .. _continued];
+                _continued = null;
+            }
+
+            return tokens;
+        }
+    }
+
+    /// <summary>A line at the margin with more levels under it than any statement has; it was reported.</summary>
+    public bool IsTooDeep { get; set; }
+    public Stray? Stray => stray;
     public IReadOnlyList<Line> Children => _children ?? NoLines;
-    public Token<TokenKind> First => Tokens[0];
-    public Token<TokenKind> Last => Tokens[^1];
+    public Token<TokenKind> First => tokens[0];
+    public Token<TokenKind> Last => _continued is null ? tokens[^1] : _continued[^1];
     public Place Place => First.Place().To(Last.Place());
 
     public void Add(Line child) => (_children ??= []).Add(child);
 
     /// <summary>A text too long for a line goes on in the next one.</summary>
-    public void Continue(Token<TokenKind> text) => Tokens = [.. Tokens, text];
+    public void Continue(Token<TokenKind> text) => (_continued ??= []).Add(text);
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ProtocolKit.Language.Diagnostics;
 using Superpower.Model;
 
@@ -16,6 +17,7 @@ internal sealed class Lexer
     private readonly string _text;
     private readonly DiagnosticBag _diagnostics;
     private readonly List<Token<TokenKind>> _tokens = new(16);
+    private Stray? _stray;
     private int _at;
     private int _line = 1;
     private int _lineStart;
@@ -36,6 +38,7 @@ internal sealed class Lexer
             _lineStart = _at;
             var indent = Indent();
             _tokens.Clear();
+            _stray = null;
             while (_at < _text.Length && _text[_at] != '\n')
             {
                 Next();
@@ -43,7 +46,7 @@ internal sealed class Lexer
 
             if (_tokens.Count > 0 && BracketsAreShallow())
             {
-                lines.Add(new RawLine(indent, _tokens.ToArray()));
+                lines.Add(new RawLine(indent, _tokens.ToArray(), _stray));
             }
 
             _at++;
@@ -113,13 +116,17 @@ internal sealed class Lexer
 
     private void Word(char c)
     {
-        if (char.IsAsciiLetter(c))
+        if (IsLetter(c))
         {
             Name();
         }
         else if (char.IsAsciiDigit(c))
         {
             Number();
+        }
+        else if (Quotes.IsOther(c) && Quotes.EndOf(_text, _at) is var end and > 0)
+        {
+            OtherQuotes(end);
         }
         else
         {
@@ -150,16 +157,21 @@ internal sealed class Lexer
     private bool ContinuesName(int start)
     {
         var c = _text[_at];
-        if (char.IsAsciiLetterOrDigit(c))
+        if (IsLetter(c) || char.IsAsciiDigit(c))
         {
             return true;
         }
 
-        return c is '-' or '.'
+        return c is '-' or '.' or '_'
             && _at > start
             && _at + 1 < _text.Length
-            && char.IsAsciiLetterOrDigit(_text[_at + 1]);
+            && (IsLetter(_text[_at + 1]) || char.IsAsciiDigit(_text[_at + 1]));
     }
+
+    /// <summary>Letters of any language stay together; a name that holds other than a to z is refused where it is declared.</summary>
+    private static bool IsLetter(char c) =>
+        char.IsAsciiLetter(c)
+        || (c > 127 && (char.IsLetter(c) || char.GetUnicodeCategory(c) == UnicodeCategory.NonSpacingMark));
 
     private void Number()
     {
@@ -210,6 +222,7 @@ internal sealed class Lexer
     private void Text()
     {
         var start = _at;
+        var stray = -1;
         _at++;
         while (_at < _text.Length && _text[_at] is not ('"' or '\n'))
         {
@@ -217,12 +230,21 @@ internal sealed class Lexer
             {
                 _at++;
             }
-            else if (char.IsControl(_text[_at]) && _text[_at] != '\r')
+            else if (stray < 0 && IsNoText(_at))
             {
-                _diagnostics.Report(_source, PlaceAt(_at, 1), TextMessages.StrayCharacter(_text[_at]));
+                stray = _at;
             }
 
             _at++;
+        }
+
+        if (stray >= 0)
+        {
+            _diagnostics.Report(
+                _source,
+                PlaceAt(stray, 1),
+                TextMessages.StrayCharacter(_text[stray].ToString())
+            );
         }
 
         if (At('"'))
@@ -233,6 +255,33 @@ internal sealed class Lexer
         }
 
         _diagnostics.Report(_source, PlaceAt(start, 1), TextMessages.OpenText());
+        Push(TokenKind.Text, start);
+    }
+
+    /// <summary>Control characters and halves of characters; the return before a line's end is none of them.</summary>
+    private bool IsNoText(int at)
+    {
+        var c = _text[at];
+        if (char.IsControl(c))
+        {
+            return c != '\r' || (at + 1 < _text.Length && _text[at + 1] != '\n');
+        }
+
+        var isHigh = char.IsHighSurrogate(c) && at + 1 < _text.Length && char.IsLowSurrogate(_text[at + 1]);
+        var isLow = char.IsLowSurrogate(c) && at > 0 && char.IsHighSurrogate(_text[at - 1]);
+        return char.IsSurrogate(c) && !isHigh && !isLow;
+    }
+
+    /// <summary>A text in other quotes than plain double ones: one mistake, and read as the text it is meant to be.</summary>
+    private void OtherQuotes(int end)
+    {
+        var start = _at;
+        _at = end;
+        _diagnostics.Report(
+            _source,
+            PlaceAt(start, end - start),
+            TextMessages.OtherQuotes(_text[(start + 1)..(end - 1)])
+        );
         Push(TokenKind.Text, start);
     }
 
@@ -260,7 +309,10 @@ internal sealed class Lexer
         _at += length;
         if (kind == TokenKind.Stray)
         {
-            _diagnostics.Report(_source, PlaceAt(start, length), TextMessages.StrayCharacter(c));
+            _stray ??= new Stray(
+                PlaceAt(start, length),
+                TextMessages.StrayCharacter(_text.Substring(start, length))
+            );
         }
 
         Push(kind, start);
@@ -297,4 +349,7 @@ internal sealed class Lexer
 }
 
 /// <summary>A line that holds something: the width of its indentation and its tokens, at least one.</summary>
-internal sealed record RawLine(int Indent, Token<TokenKind>[] Tokens);
+/// <param name="Stray">The first character that means nothing, told unless the line's own message says it better.</param>
+internal sealed record RawLine(int Indent, Token<TokenKind>[] Tokens, Stray? Stray);
+
+internal sealed record Stray(Place Place, Message Message);

@@ -35,6 +35,7 @@ internal sealed class ActionLowering(
 
         conditions.NoOther = null;
         conditions.Actions = _truths;
+        conditions.KnownActions = [.. symbols.Names];
         return _lines.Count == 0 ? -1 : Headline();
     }
 
@@ -43,17 +44,29 @@ internal sealed class ActionLowering(
         var lines = new List<ClaimLines>();
         foreach (var block in claims)
         {
+            if (block is { Rule: null, Incomplete: true })
+            {
+                continue;
+            }
+
             if (block.Rule is not { } rule)
             {
-                diagnostics.Report(block.Source, block.Place, MeaningMessages.Missing(
-                    "This claim says nothing that could be proved.",
-                    "Add a line under it such as: when lips-total = 0 then actions exclude no-action"
-                ));
+                diagnostics.Report(
+                    block.Source,
+                    block.Place,
+                    MeaningMessages.Missing(
+                        "This claim says nothing that could be proved.",
+                        "Add a line under it such as: when lips-total = 0 then actions exclude no-action"
+                    )
+                );
                 continue;
             }
 
             var scope = scopeOf(block.Source);
-            if (conditions.Lower(rule.Premise, scope) is not { } premise || conditions.Lower(rule.Conclusion, scope) is not { } conclusion)
+            if (
+                conditions.Lower(rule.Premise, scope) is not { } premise
+                || conditions.Lower(rule.Conclusion, scope) is not { } conclusion
+            )
             {
                 continue;
             }
@@ -79,7 +92,10 @@ internal sealed class ActionLowering(
     }
 
     private static bool UsesNoOther(ActionLine action) =>
-        action.Conditions.Select(c => c.Condition).Append(action.InlineWhen).Any(c => c is not null && Mentions(c));
+        action
+            .Conditions.Select(c => c.Condition)
+            .Append(action.InlineWhen)
+            .Any(c => c is not null && Mentions(c));
 
     private static bool Mentions(ConditionNode node) =>
         node switch
@@ -100,19 +116,31 @@ internal sealed class ActionLowering(
             nodes.Add((inline, action.Source));
         }
 
+        if (nodes.Count == 0 && action.Incomplete)
+        {
+            return null;
+        }
+
         if (nodes.Count == 0)
         {
-            diagnostics.Report(action.Source, action.Name.Place, MeaningMessages.Missing(
-                $"Nothing says when {action.Name.Text} applies.",
-                "Add a when line under it."
-            ));
+            diagnostics.Report(
+                action.Source,
+                action.Name.Place,
+                MeaningMessages.Missing(
+                    $"Nothing says when {action.Name.Text} applies.",
+                    "Add a when line under it."
+                )
+            );
             return null;
         }
 
         var truths = nodes.Select(n => conditions.Lower(n.Condition, scopeOf(n.Source))).ToList();
         return truths.Contains(null)
             ? null
-            : new Truth(Bools.Any(truths.Select(t => t!.Surely)), Bools.All(truths.Select(t => t!.SurelyNot)));
+            : new Truth(
+                Bools.Any(truths.Select(t => t!.Surely)),
+                Bools.All(truths.Select(t => t!.SurelyNot))
+            );
     }
 
     /// <summary>
@@ -177,8 +205,16 @@ internal sealed class ActionLowering(
     private void Add(ActionLine line, Truth truth)
     {
         var name = line.Name.Text;
-        var applies = program.Line($"action.{name}.applies", truth.Surely, $"“{line.Title.Text}” surely applies");
-        var appliesNot = program.Line($"action.{name}.applies-not", truth.SurelyNot, $"“{line.Title.Text}” surely doesn't apply");
+        var applies = program.Line(
+            $"action.{name}.applies",
+            truth.Surely,
+            $"“{line.Title.Text}” surely applies"
+        );
+        var appliesNot = program.Line(
+            $"action.{name}.applies-not",
+            truth.SurelyNot,
+            $"“{line.Title.Text}” surely doesn't apply"
+        );
         var written = line.Conditions.Select(c => c.Written);
         var action = new ProtocolAction(
             name,

@@ -28,7 +28,16 @@ internal sealed class AggregateLowering(
 
         for (var i = 1; i < parts.Count; i++)
         {
-            if (expressions.Match(parts[0], parts[i], "These can't stand in one list", node.Place, scope.Source) is null)
+            if (
+                expressions.Match(
+                    parts[0],
+                    parts[i],
+                    "These can't stand in one list",
+                    node.Place,
+                    scope.Source
+                )
+                is null
+            )
             {
                 return null;
             }
@@ -51,11 +60,13 @@ internal sealed class AggregateLowering(
         if (better is not (Better.Higher or Better.Lower) || parts.Exists(p => p.Better != better))
         {
             var word = node.Kind == Aggregate.Best ? "best" : "worst";
-            diagnostics.Report(scope.Source, node.Place, MeaningMessages.Better(word));
+            diagnostics.Report(scope.Source, node.Place, NumberMessages.Better(word));
             return null;
         }
 
-        return (node.Kind == Aggregate.Best) == (better == Better.Higher) ? Aggregate.Highest : Aggregate.Lowest;
+        return (node.Kind == Aggregate.Best) == (better == Better.Higher)
+            ? Aggregate.Highest
+            : Aggregate.Lowest;
     }
 
     private Value Sum(List<Value> parts)
@@ -96,7 +107,9 @@ internal sealed class AggregateLowering(
     private static Ratio Edge(List<Value> parts, Func<Value, IntExpr> end, bool highest)
     {
         var never = IntMath.Number(highest ? parts.Min(p => end(p).Low) : parts.Max(p => end(p).High));
-        var ends = parts.Select(p => Applies(p) is { } applies ? IntMath.Choose(applies, end(p), never) : end(p)).ToList();
+        var ends = parts
+            .Select(p => Applies(p) is { } applies ? IntMath.Choose(applies, end(p), never) : end(p))
+            .ToList();
         return new Ratio(IntMath.Balanced(ends, highest ? IntMath.Most : IntMath.Least), IntMath.Number(1));
     }
 
@@ -144,7 +157,11 @@ internal sealed class AggregateLowering(
         var fraction = parts.FindIndex(p => !p!.IsWhole);
         if (fraction >= 0)
         {
-            diagnostics.Report(scope.Source, list.Place, MeaningMessages.Step("A value in this list", "it comes from a division"));
+            diagnostics.Report(
+                scope.Source,
+                list.Place,
+                NumberMessages.Step("A value in this list", "it comes from a division")
+            );
             return null;
         }
 
@@ -159,7 +176,7 @@ internal sealed class AggregateLowering(
         {
             if (task is not null)
             {
-                diagnostics.Report(scope.Source, node.Task.Place, NameMessages.Part(task.Name, "sides", []));
+                diagnostics.Report(scope.Source, node.Task.Place, NameMessages.NoSides(task.Name));
             }
             else
             {
@@ -169,7 +186,12 @@ internal sealed class AggregateLowering(
             return null;
         }
 
-        return [.. task.Variants.Select(v => expressions.Lower(new NameNode($"{node.Task.Text}.{v.Name}", node.Task.Place), scope))];
+        return
+        [
+            .. task.Variants.Select(v =>
+                expressions.Lower(new NameNode($"{node.Task.Text}.{v.Name}", node.Task.Place), scope)
+            ),
+        ];
     }
 
     private List<Value?>? Every(EveryTaskNode node, LoweringScope scope)
@@ -184,7 +206,9 @@ internal sealed class AggregateLowering(
         foreach (var task in tasks.Where(t => t.Section?.Name == node.Section.Text))
         {
             var response = node.Response is null
-                ? task.Responses.Count == 1 ? task.Responses[0] : null
+                ? task.Responses.Count == 1
+                    ? task.Responses[0]
+                    : null
                 : task.Responses.FirstOrDefault(r => r.Name == node.Response.Text);
             if (response is null)
             {
@@ -199,18 +223,26 @@ internal sealed class AggregateLowering(
             foreach (var variant in task.Variants)
             {
                 var end = variant.Name.Length == 0 ? "" : "." + variant.Name;
-                parts.Add(expressions.Lower(new NameNode($"{task.Name}.{response.Name}{end}", node.Place), scope));
+                parts.Add(
+                    expressions.Lower(new NameNode($"{task.Name}.{response.Name}{end}", node.Place), scope)
+                );
             }
+        }
+
+        // The answers of a task with a mistake are unknown, and so is what they come to.
+        if (names.HasBrokenTasks(node.Section.Text))
+        {
+            return null;
         }
 
         var word = node.Response?.Text ?? "its own";
         if (parts.Count == 0)
         {
-            if (!names.HasBrokenTasks(node.Section.Text))
-            {
-                diagnostics.Report(scope.Source, node.Place, MeaningMessages.NothingLeft(word, node.Section.Text));
-            }
-
+            diagnostics.Report(
+                scope.Source,
+                node.Place,
+                MeaningMessages.NothingLeft(word, node.Section.Text)
+            );
             return null;
         }
 

@@ -7,7 +7,12 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed record TrialAnswer(FieldValue Value, FieldValue State);
 
 /// <summary>One answer of one side: its trials and, once lowered, the kept one.</summary>
-internal sealed class AnswerGroup(ProtocolTask task, Response response, Variant variant, IReadOnlyList<TrialAnswer> trials)
+internal sealed class AnswerGroup(
+    ProtocolTask task,
+    Response response,
+    Variant variant,
+    IReadOnlyList<TrialAnswer> trials
+)
 {
     public ProtocolTask Task => task;
     public Response Response => response;
@@ -33,7 +38,10 @@ internal sealed class AnswerLowering
     private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
     private readonly List<AnswerSlot> _slots = [];
     private readonly List<ObservationSlot> _observations = [];
-    private readonly Dictionary<(string Task, string Observation, string Variant), FieldValue> _observationFields = [];
+    private readonly Dictionary<
+        (string Task, string Observation, string Variant),
+        FieldValue
+    > _observationFields = [];
 
     public AnswerLowering(ProgramBuilder program, IReadOnlyList<ProtocolTask> tasks, bool hasShortForm)
     {
@@ -69,7 +77,10 @@ internal sealed class AnswerLowering
     {
         foreach (var response in task.Responses)
         {
-            var trials = Enumerable.Range(1, task.Trials.Count).Select(t => Lay(task, response, variant, t)).ToList();
+            var trials = Enumerable
+                .Range(1, task.Trials.Count)
+                .Select(t => Lay(task, response, variant, t))
+                .ToList();
             _groups.TryAdd(
                 (task.Name, response.Name, variant.Name),
                 new AnswerGroup(task, response, variant, trials)
@@ -89,11 +100,17 @@ internal sealed class AnswerLowering
     private TrialAnswer Lay(ProtocolTask task, Response response, Variant variant, int trial)
     {
         var side = variant.Name.Length == 0 ? "" : "." + variant.Name;
-        var last = task.Trials.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $".trial-{trial}") : "";
+        var last =
+            task.Trials.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $".trial-{trial}") : "";
         var key = $"{task.Name}.{response.Name}{side}{last}";
         var (low, high) = Encoding.Bounds(response);
         var value = _program.Field(key, low, high, Encoding.Note(response));
-        var state = _program.Field(key + ".state", 0, (long)State.Stopped, "0 answered, 1 not applicable, 2 to 8 untried");
+        var state = _program.Field(
+            key + ".state",
+            0,
+            (long)State.Stopped,
+            "0 answered, 1 not applicable, 2 to 8 untried"
+        );
         _slots.Add(new AnswerSlot(key, task, response, variant, trial, value.Field, state.Field));
         return new TrialAnswer(value, state);
     }
@@ -107,7 +124,10 @@ internal static class Encoding
         {
             ResponseKind.Rating => (0, response.Scale!.Levels.Count - 1),
             _ when response.HasOptions => (0, response.Options.Count - 1),
-            _ => ((long)(response.Low / response.Step).Numerator, (long)(response.High / response.Step).Numerator),
+            _ => (
+                (long)(response.Low / response.Step).Numerator,
+                (long)(response.High / response.Step).Numerator
+            ),
         };
 
     public static string Note(Response response) =>
@@ -115,14 +135,18 @@ internal static class Encoding
         {
             ResponseKind.Rating => "levels "
                 + string.Join(", ", response.Scale!.Levels.Reverse().Select((l, i) => $"{i} for {l.Points}")),
-            _ when response.HasOptions => "options " + string.Join(", ", response.Options.Select((o, i) => $"{i} {o.Name}")),
+            _ when response.HasOptions => "options "
+                + string.Join(", ", response.Options.Select((o, i) => $"{i} {o.Name}")),
             _ => $"steps of {response.Step} {response.Unit.Symbol}".TrimEnd(),
         };
 
     /// <summary>The points of a level's index in steps of the scale.</summary>
     public static IntExpr Points(Response response, IntExpr index, IntMath math)
     {
-        var steps = response.Scale!.Levels.Reverse().Select(l => (long)(l.Points / response.Step).Numerator).ToList();
+        var steps = response
+            .Scale!.Levels.Reverse()
+            .Select(l => (long)(l.Points / response.Step).Numerator)
+            .ToList();
         var isRow = true;
         for (var i = 1; i < steps.Count; i++)
         {

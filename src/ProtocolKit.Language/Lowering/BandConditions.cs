@@ -1,3 +1,4 @@
+using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
@@ -16,7 +17,12 @@ internal sealed record LoweredTable(CutOffTable Table, IntExpr Band)
 }
 
 /// <summary>Conditions about bands: of one measure or score, of any, of so many or more.</summary>
-internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder program, DiagnosticBag diagnostics)
+internal sealed class BandConditions(
+    AnswerLowering answers,
+    ProgramBuilder program,
+    Declarations declared,
+    DiagnosticBag diagnostics
+)
 {
     private readonly List<LoweredTable> _tables = [];
     private readonly Dictionary<(int Line, string Words, Reach Reach), Truth> _known = [];
@@ -33,12 +39,18 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
     {
         if (node.AtLeast?.Number is { } number && (!number.IsInteger || number < 1))
         {
-            diagnostics.Report(source, node.AtLeast.Place, MeaningMessages.Number($"{number} or more bands can't be counted.", "Write a whole number from 1."));
+            diagnostics.Report(
+                source,
+                node.AtLeast.Place,
+                NumberMessages.Number(
+                    $"{number} or more bands can't be counted.",
+                    "Write a whole number from 1."
+                )
+            );
             return null;
         }
 
-        var known = _tables.SelectMany(t => t.Table.Bands).Select(b => b.Name).ToHashSet(StringComparer.Ordinal);
-        if (!Check(node.What, known, source))
+        if (!Check(node.What, declared.CutOffs, source) || _tables.Count < declared.CutOffs.Count)
         {
             return null;
         }
@@ -60,13 +72,13 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
     {
         var tables = _tables.Where(t => t.Table.Outcome.Name == name).ToList();
         var word = node.What.Words[0].Text;
-        if (tables.Count == 0)
+        if (tables.Count == 0 && !MayHaveTables(name))
         {
             return WithoutTable(name, value, node, source, word);
         }
 
-        var known = tables.SelectMany(t => t.Table.Bands).Select(b => b.Name).ToHashSet(StringComparer.Ordinal);
-        if (!Check(node.What, known, source))
+        var blocks = declared.CutOffs.Where(c => c.Outcome.Text == name).ToList();
+        if (!Check(node.What, blocks, source) || tables.Count < blocks.Count)
         {
             return null;
         }
@@ -84,23 +96,45 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
             case "not applicable":
                 return Truth.TwoValued(Bools.Equal(value.State, 1));
             default:
-                diagnostics.Report(source, node.Subject.Place, MeaningMessages.Missing(
-                    $"{name} has no cut-offs, so it has no band.",
-                    $"Add cut-offs {name}, or compare its value."
-                ));
+                diagnostics.Report(
+                    source,
+                    node.Subject.Place,
+                    MeaningMessages.Missing(
+                        $"{name} has no cut-offs, so it has no band.",
+                        $"Add cut-offs {name}, or compare its value."
+                    )
+                );
                 return null;
         }
     }
 
-    private bool Check(Complement what, HashSet<string> known, SourceText source)
+    /// <summary>A table of it could not be read, or may stand in a module that is missing.</summary>
+    private bool MayHaveTables(string outcome) =>
+        !declared.AllFound
+        || declared.HasBroken("cut-offs", outcome)
+        || declared.CutOffs.Exists(c => c.Outcome.Text == outcome);
+
+    private bool Check(Complement what, List<CutOffsBlock> blocks, SourceText source)
     {
-        foreach (var word in what.Words)
+        var known = blocks
+            .SelectMany(b => b.Bands)
+            .Select(b => b.Text)
+            .Distinct(StringComparer.Ordinal)
+            .ToList();
+        var all = declared.AllFound && !declared.HasBroken("cut-offs") && !blocks.Exists(b => b.Incomplete);
+        foreach (
+            var word in what.Words.Where(w =>
+                !IsState(w.Text) && !known.Contains(w.Text, StringComparer.Ordinal)
+            )
+        )
         {
-            if (!IsState(word.Text) && !known.Contains(word.Text))
+            var message = NameMessages.UnknownOf("band", word.Text, known);
+            if (all || message.Edit is not null)
             {
-                diagnostics.Report(source, word.Place, NameMessages.Unknown("band", word.Text, Suggest.Nearest(word.Text, known)));
-                return false;
+                diagnostics.Report(source, word.Place, message);
             }
+
+            return false;
         }
 
         return true;
@@ -127,7 +161,8 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
         return _known[key] = named;
     }
 
-    private static bool IsTwoValued(Truth truth) => truth.SurelyNot is Not not && ReferenceEquals(not.Inner, truth.Surely);
+    private static bool IsTwoValued(Truth truth) =>
+        truth.SurelyNot is Not not && ReferenceEquals(not.Inner, truth.Surely);
 
     private static string Slug(Complement what)
     {
@@ -145,12 +180,14 @@ internal sealed class BandConditions(AnswerLowering answers, ProgramBuilder prog
         var inUse = InUse(table);
         if (IsState(what.Words[0].Text))
         {
-            var codes = what.Words.Select(w => w.Text switch
-            {
-                "undecided" => table.Undecided,
-                "blocked" => table.Blocked,
-                _ => table.NotApplicable,
-            });
+            var codes = what.Words.Select(w =>
+                w.Text switch
+                {
+                    "undecided" => table.Undecided,
+                    "blocked" => table.Blocked,
+                    _ => table.NotApplicable,
+                }
+            );
             return Truth.TwoValued(Bools.And(inUse, table.IsAnyOf(codes)));
         }
 

@@ -1,3 +1,4 @@
+using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
@@ -21,11 +22,15 @@ internal sealed class ConditionLowering(
     NameLookup names,
     BandConditions bands,
     AnswerLowering answers,
+    Declarations declared,
     DiagnosticBag diagnostics
 )
 {
     /// <summary>Actions by name, for claims; null where none may be named yet.</summary>
     public IReadOnlyDictionary<string, Truth>? Actions { get; set; }
+
+    /// <summary>All actions declared, also those with a mistake in their conditions.</summary>
+    public IReadOnlyList<string> KnownActions { get; set; } = [];
 
     /// <summary>Gives <c>no other action applies</c> its meaning; null where it has none.</summary>
     public Truth? NoOther { get; set; }
@@ -83,7 +88,12 @@ internal sealed class ConditionLowering(
     {
         var left = expressions.Lower(node.Left, scope);
         var right = expressions.Lower(node.Right, scope);
-        if (left is null || right is null || expressions.Match(left, right, "These can't be compared", node.Place, scope.Source) is not var (a, b))
+        if (
+            left is null
+            || right is null
+            || expressions.Match(left, right, "These can't be compared", node.Place, scope.Source)
+                is not var (a, b)
+        )
         {
             return null;
         }
@@ -115,10 +125,7 @@ internal sealed class ConditionLowering(
     private Truth Equal(Value a, Value b)
     {
         var (below, above) = (AtMost(a, b), AtMost(b, a));
-        return new Truth(
-            Bools.And(below.Surely, above.Surely),
-            Bools.Or(below.SurelyNot, above.SurelyNot)
-        );
+        return new Truth(Bools.And(below.Surely, above.Surely), Bools.Or(below.SurelyNot, above.SurelyNot));
     }
 
     private Truth? Is(IsNode node, LoweringScope scope)
@@ -154,16 +161,23 @@ internal sealed class ConditionLowering(
         var index = options.IndexOf(word.Text);
         if (index < 0 || node.What.Words.Count > 1 || node.What.Reach != Reach.Exactly)
         {
-            diagnostics.Report(scope.Source, word.Place, options.Count == 0
-                ? NameMessages.NotHere(node.Subject.Text, "a number", "a choice or a comparison such as = 2")
-                : NameMessages.Part(node.Subject.Text, word.Text, options));
+            diagnostics.Report(
+                scope.Source,
+                word.Place,
+                options.Count == 0
+                    ? NameMessages.NoBands(node.Subject.Text)
+                    : NameMessages.Part(node.Subject.Text, word.Text, options)
+            );
             return null;
         }
 
         var known = Bools.Equal(kept.State, 0);
         var same = Bools.Equal(kept.Low, index);
         var truth = new Truth(Bools.And(known, same), Bools.And(known, Bools.Not(same)));
-        return truth with { SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)) };
+        return truth with
+        {
+            SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)),
+        };
     }
 
     private Truth? Observation(IsNode node, Target.OfObservation target, LoweringScope scope)
@@ -179,7 +193,15 @@ internal sealed class ConditionLowering(
             case "not looked":
                 return Truth.TwoValued(Bools.And(Bools.Not(absent), Bools.Equal(target.Field, 0)));
             default:
-                diagnostics.Report(scope.Source, node.What.Words[0].Place, NameMessages.Part(node.Subject.Text, node.What.Words[0].Text, ["seen", "not seen", "not looked"]));
+                diagnostics.Report(
+                    scope.Source,
+                    node.What.Words[0].Place,
+                    NameMessages.Part(
+                        node.Subject.Text,
+                        node.What.Words[0].Text,
+                        ["seen", "not seen", "not looked"]
+                    )
+                );
                 return null;
         }
     }
@@ -193,7 +215,16 @@ internal sealed class ConditionLowering(
 
         if (!Actions.TryGetValue(node.Action.Text, out var truth))
         {
-            diagnostics.Report(scope.Source, node.Action.Place, NameMessages.Unknown("action", node.Action.Text, Suggest.Nearest(node.Action.Text, Actions.Keys)));
+            var message = NameMessages.UnknownOf("action", node.Action.Text, KnownActions);
+            var isForgiven = declared.MayMissActions || declared.HasBroken("actions") || !declared.AllFound;
+            if (
+                !KnownActions.Contains(node.Action.Text, StringComparer.Ordinal)
+                && (!isForgiven || message.Edit is not null)
+            )
+            {
+                diagnostics.Report(scope.Source, node.Action.Place, message);
+            }
+
             return null;
         }
 
@@ -202,7 +233,11 @@ internal sealed class ConditionLowering(
 
     private Truth? Misplaced(ConditionNode node, LoweringScope scope, string why)
     {
-        diagnostics.Report(scope.Source, node.Place, MeaningMessages.Missing(why, "Move it, or ask about a value."));
+        diagnostics.Report(
+            scope.Source,
+            node.Place,
+            MeaningMessages.Missing(why, "Move it, or ask about a value.")
+        );
         return null;
     }
 }

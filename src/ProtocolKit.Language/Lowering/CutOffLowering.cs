@@ -12,16 +12,60 @@ internal sealed class CutOffLowering(
     OutcomeLowering outcomes,
     VocabularyBinder vocabulary,
     Declarations declared,
-    AgeRange ages,
+    AgeRange? ages,
+    bool headerIsWhole,
     DiagnosticBag diagnostics
 )
 {
     private readonly List<BandLine> _lines = [];
-    private readonly List<IReadOnlyList<Band>> _orders = [];
+    private readonly CutOffChecks _checks = new(ages, diagnostics);
 
     public IReadOnlyList<BandLine> Lines => _lines;
 
+    /// <summary>
+    /// The table, or null where its outcome is unknown or has a mistake; ages, limits and basis are checked all the same.
+    /// </summary>
     public LoweredTable? Lower(CutOffsBlock block)
+    {
+        var found = OutcomeOf(block);
+        _checks.Once(block);
+        if (block.ShortForm && !answers.HasShortForm && headerIsWhole)
+        {
+            Report(
+                block,
+                block.Place,
+                MeaningMessages.ShortForm(
+                    "This protocol has no short form.",
+                    "Add short form … min to the header, or remove it here."
+                )
+            );
+        }
+
+        var bands = block.Bands.Select(b => vocabulary.Band(b.Text)).ToList();
+        _checks.Order(block, bands);
+        var rows = block.Rows.Select(r => Row(r, found?.Outcome.Step, bands)).OfType<CutOffRow>().ToList();
+        _checks.Ages(block, rows);
+        var basis = _checks.Basis(block, rows.Count);
+        if (found is not var (outcome, value) || outcome.Step is not { } step)
+        {
+            return null;
+        }
+
+        var table = new CutOffTable(
+            outcome,
+            block.ShortForm,
+            bands,
+            rows,
+            basis,
+            block.Source.OriginOf(block.Outcome.Place)
+        );
+        var line = Line(table, value, step);
+        _lines.Add(new BandLine(table, line));
+        var last = (long)bands.Count + 3;
+        return new LoweredTable(table, new LineValue(line, 0, last));
+    }
+
+    private (Outcome Outcome, Value Value)? OutcomeOf(CutOffsBlock block)
     {
         var name = block.Outcome;
         if (declared.Values.Require(name, block.Source) is not { } statement)
@@ -35,35 +79,23 @@ internal sealed class CutOffLowering(
             return null;
         }
 
-        var value = outcomes.ValueOf(name.Text, name.Place, block.Source);
-        if (value is null || outcomes.Find(name.Text) is not { } outcome)
+        if (
+            outcomes.ValueOf(name.Text, name.Place, block.Source) is not { } value
+            || outcomes.Find(name.Text) is not { } outcome
+        )
         {
             return null;
         }
 
-        if (outcome.Step is not { } step)
+        if (outcome.Step is null)
         {
-            Report(block, name.Place, MeaningMessages.Step(name.Text, "it is banded"));
-            return null;
+            Report(block, name.Place, NumberMessages.Step(name.Text, "it has cut-offs"));
         }
 
-        if (block.ShortForm && !answers.HasShortForm)
-        {
-            Report(block, block.Place, MeaningMessages.ShortForm("This protocol has no short form.", "Add short form … min to the header, or remove it here."));
-        }
-
-        var bands = block.Bands.Select(b => vocabulary.Band(b.Text)).ToList();
-        CheckOrder(block, bands);
-        var rows = block.Rows.Select(r => Row(r, step, bands)).OfType<CutOffRow>().ToList();
-        CheckAges(block, rows);
-        var table = new CutOffTable(outcome, block.ShortForm, bands, rows, BasisOf(block, rows.Count), block.Source.OriginOf(name.Place));
-        var line = Line(table, value, step);
-        _lines.Add(new BandLine(table, line));
-        var last = (long)bands.Count + 3;
-        return new LoweredTable(table, new LineValue(line, 0, last));
+        return (outcome, value);
     }
 
-    private CutOffRow? Row(CutOffRowLine line, Rational step, List<Band> bands)
+    private CutOffRow? Row(CutOffRowLine line, Rational? step, List<Band> bands)
     {
         if (Ages.Bind(line.Ages, line.Source, diagnostics) is not { } range)
         {
@@ -85,24 +117,28 @@ internal sealed class CutOffLowering(
         return new CutOffRow(range, cells, line.Source.OriginOf(line.Place));
     }
 
-    private CutOffCell? Cell(CutOffRowLine line, CutOffCellValue cell, Rational step)
+    private CutOffCell? Cell(CutOffRowLine line, CutOffCellValue cell, Rational? step)
     {
-        if (cell.Range is not { } range || range.From.Number is not { } low || range.To.Number is not { } high)
+        if (
+            cell.Range is not { } range
+            || range.From.Number is not { } low
+            || range.To.Number is not { } high
+        )
         {
             return null;
         }
 
         if (low > high)
         {
-            Report(line, range.Place, MeaningMessages.Backwards(low.ToString(), high.ToString()));
+            Report(line, range.Place, NumberMessages.Backwards(low.ToString(), high.ToString()));
             return null;
         }
 
         foreach (var (number, place) in new[] { (low, range.From.Place), (high, range.To.Place) })
         {
-            if (!number.TryCountSteps(step, out _))
+            if (step is { } grid && !number.TryCountSteps(grid, out _))
             {
-                Report(line, place, MeaningMessages.OffStep(number, step));
+                Report(line, place, NumberMessages.OffStep(number, grid));
                 return null;
             }
         }
@@ -120,122 +156,14 @@ internal sealed class CutOffLowering(
                 {
                     var (from, to) = (a.From > b.From ? a.From : b.From, a.To < b.To ? a.To : b.To);
                     var shared = from == to ? from.ToString() : $"{from} to {to}";
-                    Report(line, line.Cells[j].Place, MeaningMessages.BandsOverlap(shared, bands[i].Name, bands[j].Name));
+                    Report(
+                        line,
+                        line.Cells[j].Place,
+                        MeaningMessages.BandsOverlap(shared, bands[i].Name, bands[j].Name)
+                    );
                 }
             }
         }
-    }
-
-    private void CheckAges(CutOffsBlock block, List<CutOffRow> rows)
-    {
-        for (var i = 0; i < rows.Count; i++)
-        {
-            if (rows[i].Ages.From < ages.From || rows[i].Ages.To > ages.To)
-            {
-                Report(block, PlaceOf(block, i), MeaningMessages.Outside(rows[i].Ages, ages));
-            }
-
-            for (var j = 0; j < i; j++)
-            {
-                if (rows[i].Ages.Overlaps(rows[j].Ages))
-                {
-                    Report(block, PlaceOf(block, i), MeaningMessages.RowsOverlap(rows[j].Ages, rows[i].Ages));
-                }
-            }
-        }
-
-        if (rows.Count == block.Rows.Count)
-        {
-            ReportGaps(block, rows);
-        }
-    }
-
-    private static Place PlaceOf(CutOffsBlock block, int row) => block.Rows[row].Ages.Place;
-
-    private void ReportGaps(CutOffsBlock block, List<CutOffRow> rows)
-    {
-        int? start = null;
-        for (var month = ages.From.Months; month <= ages.To.Months + 1; month++)
-        {
-            var covered = month > ages.To.Months || rows.Exists(r => r.Ages.Contains(new Age(month)));
-            if (!covered)
-            {
-                start ??= month;
-            }
-            else if (start is { } from)
-            {
-                var gap = new AgeRange(new Age(from), new Age(month - 1));
-                Report(block, block.Outcome.Place, MeaningMessages.Uncovered(gap, month - from));
-                start = null;
-            }
-        }
-    }
-
-    private void CheckOrder(CutOffsBlock block, List<Band> bands)
-    {
-        foreach (var order in _orders)
-        {
-            var shared = order.Select(b => bands.FindIndex(x => x.Name == b.Name)).Where(i => i >= 0).ToList();
-            for (var i = 1; i < shared.Count; i++)
-            {
-                if (shared[i] < shared[i - 1])
-                {
-                    Report(block, block.Bands[shared[i]].Place, MeaningMessages.BandOrder(bands[shared[i]].Name, bands[shared[i - 1]].Name));
-                    return;
-                }
-            }
-        }
-
-        foreach (var twice in bands.GroupBy(b => b.Name).Where(g => g.Count() > 1))
-        {
-            Report(block, block.Place, NameMessages.Twice("band in this table", twice.Key));
-        }
-
-        _orders.Add(bands);
-    }
-
-    private Basis BasisOf(CutOffsBlock block, int rows)
-    {
-        if (block.Bases.Count == 0)
-        {
-            Report(block, block.Outcome.Place, MeaningMessages.Missing(
-                $"The cut-offs of {block.Outcome.Text} don't say what they rest on.",
-                "Add a line such as: basis provisional \"awaiting the pilot\""
-            ));
-            return new Basis(BasisKind.Provisional, "", null, null, []) { IsProvisional = true };
-        }
-
-        if (block.Bases.Count > 1)
-        {
-            Report(block.Bases[1], block.Bases[1].Place, MeaningMessages.LineTwice("basis"));
-        }
-
-        var line = block.Bases[0];
-        var kind = Enum.Parse<BasisKind>(line.Kind.Text, ignoreCase: true);
-        int? children = WholeDetail(line, "n");
-        var small = kind == BasisKind.Pilot && (children ?? 0) < Basis.SmallRow * Math.Max(1, rows);
-        var details = line.Details.Where(d => d.What.Text != "n").Select(d => $"{d.What.Text} {d.Text?.Text ?? d.Number!.Number.ToString()}");
-        return new Basis(kind, line.Text.Text, children, WholeDetail(line, "cases"), [.. details])
-        {
-            IsProvisional = kind == BasisKind.Provisional || small,
-        };
-    }
-
-    private int? WholeDetail(BasisLine line, string what)
-    {
-        var detail = line.Details.FirstOrDefault(d => d.What.Text == what);
-        if (detail is null)
-        {
-            return null;
-        }
-
-        if (detail.Number?.Number is { IsInteger: true, Sign: >= 0 } number && number < 10_000_000)
-        {
-            return (int)number.Numerator;
-        }
-
-        Report(line, detail.What.Place, MeaningMessages.Number($"{what} must be a whole number.", $"Write {what} 180, for example."));
-        return null;
     }
 
     private int Line(CutOffTable table, Value value, Rational step)
@@ -247,7 +175,10 @@ internal sealed class CutOffLowering(
         {
             var row = table.Rows[i];
             var band = RowBand($"{name}.row-{i + 1}", table, row, value, step);
-            var fits = Bools.And(Bools.AtLeast(answers.Age, row.Ages.From.Months), Bools.AtMost(answers.Age, row.Ages.To.Months));
+            var fits = Bools.And(
+                Bools.AtLeast(answers.Age, row.Ages.From.Months),
+                Bools.AtMost(answers.Age, row.Ages.To.Months)
+            );
             result = IntMath.Choose(fits, band, result);
         }
 
@@ -255,22 +186,38 @@ internal sealed class CutOffLowering(
         result = IntMath.Choose(Bools.AtLeast(value.State, 2), IntMath.Number(count + 2), result);
         if (answers.HasShortForm)
         {
-            result = IntMath.Choose(Bools.Equal(answers.Form, table.ShortForm ? 1 : 0), result, IntMath.Number(count + 1));
+            result = IntMath.Choose(
+                Bools.Equal(answers.Form, table.ShortForm ? 1 : 0),
+                result,
+                IntMath.Number(count + 1)
+            );
         }
 
         var legend = string.Join(", ", table.Bands.Select((b, i) => $"{i} {b.Name}"));
-        return program.Line(name, result, $"{legend}, {count} undecided, {count + 1} not applicable, {count + 2} blocked, {count + 3} in no band");
+        return program.Line(
+            name,
+            result,
+            $"{legend}, {count} undecided, {count + 1} not applicable, {count + 2} blocked, {count + 3} in no band"
+        );
     }
 
     private IntExpr RowBand(string name, CutOffTable table, CutOffRow row, Value value, Rational step)
     {
-        var low = program.Name($"{name}.low", BandOf(row, value.Low.Over, table.Bands.Count, step), $"band of the lower end at {row.Ages}");
+        var low = program.Name(
+            $"{name}.low",
+            BandOf(row, value.Low.Over, table.Bands.Count, step),
+            $"band of the lower end at {row.Ages}"
+        );
         if (value.IsPoint)
         {
             return low;
         }
 
-        var high = program.Name($"{name}.high", BandOf(row, value.High.Over, table.Bands.Count, step), $"band of the upper end at {row.Ages}");
+        var high = program.Name(
+            $"{name}.high",
+            BandOf(row, value.High.Over, table.Bands.Count, step),
+            $"band of the upper end at {row.Ages}"
+        );
         return IntMath.Choose(Bools.Equal(low, high), low, IntMath.Number(table.Bands.Count));
     }
 
@@ -312,10 +259,11 @@ internal sealed class CutOffLowering(
     private static long Steps(Rational number, Rational step)
     {
         var steps = (number / step).Numerator;
-        return (long)System.Numerics.BigInteger.Min(
-            System.Numerics.BigInteger.Max(steps, -ScoringProgram.Limit),
-            ScoringProgram.Limit
-        );
+        return (long)
+            System.Numerics.BigInteger.Min(
+                System.Numerics.BigInteger.Max(steps, -ScoringProgram.Limit),
+                ScoringProgram.Limit
+            );
     }
 
     private void Report(Statement statement, Place place, Message message) =>

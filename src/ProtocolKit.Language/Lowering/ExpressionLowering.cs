@@ -43,7 +43,11 @@ internal sealed class ExpressionLowering(
         }
         else if (answers.MayBeAbsent(group.Task))
         {
-            state = IntMath.Choose(Bools.Equal(kept.State, (long)State.NotApplicable), IntMath.Number(1), IntMath.Number(0));
+            state = IntMath.Choose(
+                Bools.Equal(kept.State, (long)State.NotApplicable),
+                IntMath.Number(1),
+                IntMath.Number(0)
+            );
         }
 
         return AnswerValue(group, state, kept.Low, kept.High);
@@ -65,12 +69,21 @@ internal sealed class ExpressionLowering(
             NegateNode negate => Lower(negate.Inner, scope) is { } inner ? _math.Negate(inner) : null,
             CallNode call => Call(call, scope),
             IfNode choice => If(choice, scope),
-            AggregateNode aggregate => new AggregateLowering(program, this, names, tasks, diagnostics).Lower(aggregate, scope),
+            AggregateNode aggregate => new AggregateLowering(program, this, names, tasks, diagnostics).Lower(
+                aggregate,
+                scope
+            ),
             _ => throw new InvalidOperationException("An unknown kind of expression."),
         };
 
     /// <summary>Both values in one unit, or null after reporting.</summary>
-    public (Value Left, Value Right)? Match(Value left, Value right, string what, Place place, SourceText source)
+    public (Value Left, Value Right)? Match(
+        Value left,
+        Value right,
+        string what,
+        Place place,
+        SourceText source
+    )
     {
         if (left.Unit.Equals(right.Unit) || IsFree(left) || IsFree(right))
         {
@@ -82,12 +95,16 @@ internal sealed class ExpressionLowering(
             var (bare, other) = left.IsLiteral ? (left, right) : (right, left);
             if (bare.Unit.IsPure)
             {
-                Report(source, place, MeaningMessages.BareNumber(bare.Least.ToString(), other.Unit.ToString()));
+                Report(
+                    source,
+                    bare.WrittenAt.Length > 0 ? bare.WrittenAt : place,
+                    NumberMessages.BareNumber(bare.Least.ToString(), other.Unit.ToString())
+                );
                 return null;
             }
         }
 
-        Report(source, place, MeaningMessages.Unit(what, left.Unit.ToString(), right.Unit.ToString()));
+        Report(source, place, NumberMessages.Unit(what, left.Unit.ToString(), right.Unit.ToString()));
         return null;
     }
 
@@ -98,7 +115,10 @@ internal sealed class ExpressionLowering(
         {
             (low, high) = ReferenceEquals(low, high)
                 ? Twice(Encoding.Points(response, low, program.Math))
-                : (Encoding.Points(response, low, program.Math), Encoding.Points(response, high, program.Math));
+                : (
+                    Encoding.Points(response, low, program.Math),
+                    Encoding.Points(response, high, program.Math)
+                );
         }
 
         var one = IntMath.Number(1);
@@ -117,17 +137,23 @@ internal sealed class ExpressionLowering(
     private static (IntExpr, IntExpr) Twice(IntExpr value) => (value, value);
 
     /// <summary>Zero is zero in any unit.</summary>
-    private static bool IsFree(Value value) => value.IsLiteral && value.Unit.IsPure && value.Least == 0 && value.Greatest == 0;
+    private static bool IsFree(Value value) =>
+        value.IsLiteral && value.Unit.IsPure && value.Least == 0 && value.Greatest == 0;
 
     private Value? Number(NumberNode node, LoweringScope scope)
     {
-        var value = Value.Of(node.Value, program.Math);
+        var value = Value.Of(node.Value, program.Math) with { WrittenAt = node.Place };
         if (node.Unit is null)
         {
             return value;
         }
 
-        return Binding.Units.Bind(node.Unit, scope.Source, diagnostics) is { } unit ? value with { Unit = unit } : null;
+        return Binding.Units.Bind(node.Unit, scope.Source, diagnostics) is { } unit
+            ? value with
+            {
+                Unit = unit,
+            }
+            : null;
     }
 
     private Value? Name(NameNode node, LoweringScope scope)
@@ -135,8 +161,14 @@ internal sealed class ExpressionLowering(
         switch (names.Find(node.Name, node.Place, scope.Source))
         {
             case Target.OfAnswer answer when answer.Group.Response.HasOptions:
+                Report(
+                    scope.Source,
+                    node.Place,
+                    NumberMessages.NotANumber(node.Name, answer.Group.Response.Options[0].Name)
+                );
+                return null;
             case Target.OfObservation:
-                Report(scope.Source, node.Place, MeaningMessages.NotANumber(node.Name));
+                Report(scope.Source, node.Place, NumberMessages.NotANumber(node.Name, "seen"));
                 return null;
             case Target.OfAnswer answer:
                 return scope.Answer(answer.Group);
@@ -166,7 +198,10 @@ internal sealed class ExpressionLowering(
 
     private Value? PlusOrMinus(BinaryNode node, Value left, Value right, LoweringScope scope)
     {
-        if (Match(left, right, "These can't be added or subtracted", node.Place, scope.Source) is not var (a, b))
+        if (
+            Match(left, right, "These can't be added or subtracted", node.Place, scope.Source)
+            is not var (a, b)
+        )
         {
             return null;
         }
@@ -179,7 +214,11 @@ internal sealed class ExpressionLowering(
         var product = _math.Multiply(left, right);
         if (product is null)
         {
-            Report(scope.Source, node.Place, MeaningMessages.Step("This product", "both its parts are fractions that may be negative"));
+            Report(
+                scope.Source,
+                node.Place,
+                NumberMessages.Step("This product", "both its parts are fractions that may be negative")
+            );
         }
 
         return product;
@@ -199,12 +238,14 @@ internal sealed class ExpressionLowering(
         {
             var floor = IntMath.Number((long)(least / right.Scale).Numerator);
             var low = new Ratio(IntMath.Most(right.Low.Over, floor), right.Low.Under);
-            var high = right.IsPoint ? low : new Ratio(IntMath.Most(right.High.Over, floor), right.High.Under);
+            var high = right.IsPoint
+                ? low
+                : new Ratio(IntMath.Most(right.High.Over, floor), right.High.Under);
             return _math.Divide(left, right with { Low = low, High = high });
         }
 
         var divisor = node.Right is NameNode name ? name.Name : "What is divided by here";
-        Report(scope.Source, node.Right.Place, MeaningMessages.Zero(divisor, ZeroFix(node.Right, right)));
+        Report(scope.Source, node.Right.Place, NumberMessages.Zero(divisor, ZeroFix(node.Right, right)));
         return null;
     }
 
@@ -217,7 +258,11 @@ internal sealed class ExpressionLowering(
     {
         var first = Lower(node.First, scope);
         var second = Lower(node.Second, scope);
-        if (first is null || second is null || Match(first, second, "These can't be compared", node.Place, scope.Source) is not var (a, b))
+        if (
+            first is null
+            || second is null
+            || Match(first, second, "These can't be compared", node.Place, scope.Source) is not var (a, b)
+        )
         {
             return null;
         }
@@ -230,7 +275,19 @@ internal sealed class ExpressionLowering(
         var condition = Conditions!.Lower(node.If, scope);
         var yes = Lower(node.Then, scope with { Guards = scope.Guards.With(node.If, holds: true) });
         var no = Lower(node.Otherwise, scope with { Guards = scope.Guards.With(node.If, holds: false) });
-        if (condition is null || yes is null || no is null || Match(yes, no, "The two values of this if can't stand for each other", node.Place, scope.Source) is not var (a, b))
+        if (
+            condition is null
+            || yes is null
+            || no is null
+            || Match(
+                yes,
+                no,
+                "The two values of this if can't stand for each other",
+                node.Place,
+                scope.Source
+            )
+                is not var (a, b)
+        )
         {
             return null;
         }
@@ -238,5 +295,6 @@ internal sealed class ExpressionLowering(
         return _math.Choose(condition.Surely, condition.SurelyNot, a, b);
     }
 
-    private void Report(SourceText source, Place place, Message message) => diagnostics.Report(source, place, message);
+    private void Report(SourceText source, Place place, Message message) =>
+        diagnostics.Report(source, place, message);
 }

@@ -68,7 +68,12 @@ internal sealed class Guards
                 Keep(bounds, compare.Left, holds ? compare.How : Opposite(compare.How), number.Value);
                 break;
             case CompareNode { Left: NumberNode number } compare:
-                Keep(bounds, compare.Right, Mirror(holds ? compare.How : Opposite(compare.How)), number.Value);
+                Keep(
+                    bounds,
+                    compare.Right,
+                    Mirror(holds ? compare.How : Opposite(compare.How)),
+                    number.Value
+                );
                 break;
         }
     }
@@ -83,7 +88,9 @@ internal sealed class Guards
         bounds.TryGetValue(KeyOf(node), out var old);
         switch (how)
         {
-            case Comparison.Greater or Comparison.AtLeast or Comparison.Equal when old.Low is null || old.Low < number:
+            case Comparison.Greater
+            or Comparison.AtLeast
+            or Comparison.Equal when old.Low is null || old.Low < number:
                 bounds[KeyOf(node)] = old with { Low = number, LowOpen = how == Comparison.Greater };
                 break;
         }

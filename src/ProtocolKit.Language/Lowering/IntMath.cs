@@ -50,12 +50,12 @@ internal sealed class IntMath
         }
 
         Span<BigInteger> corners =
-            [
-                (BigInteger)a.Low * b.Low,
-                (BigInteger)a.Low * b.High,
-                (BigInteger)a.High * b.Low,
-                (BigInteger)a.High * b.High,
-            ];
+        [
+            (BigInteger)a.Low * b.Low,
+            (BigInteger)a.Low * b.High,
+            (BigInteger)a.High * b.Low,
+            (BigInteger)a.High * b.High,
+        ];
         var (low, high) = (corners[0], corners[0]);
         foreach (var corner in corners)
         {
@@ -114,7 +114,9 @@ internal sealed class IntMath
     {
         if (!Exceeded && (a.Low < 0 || b.Low < 1))
         {
-            throw new InvalidOperationException("A floor division needs a dividend of at least 0 and a divisor of at least 1.");
+            throw new InvalidOperationException(
+                "A floor division needs a dividend of at least 0 and a divisor of at least 1."
+            );
         }
 
         if (Exceeded || b is Constant { Value: 1 })
@@ -129,7 +131,9 @@ internal sealed class IntMath
 
     public IntExpr Sum(IReadOnlyList<SumTerm> terms)
     {
-        var kept = terms.Where(t => t.Value is not Constant { Value: 0 } && !(t.If is { } c && Bools.IsFalse(c))).ToList();
+        var kept = terms
+            .Where(t => t.Value is not Constant { Value: 0 } && !(t.If is { } c && Bools.IsFalse(c)))
+            .ToList();
         if (kept.Count == 0)
         {
             return Number(0);

@@ -16,7 +16,11 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
     /// <param name="criterion">
     /// What decides, for one trial: its value in steps and the state fields it rests on. Null for first, last and single trials.
     /// </param>
-    public void Lower(ProtocolTask task, Variant variant, Func<int, (IntExpr Value, IReadOnlyList<IntExpr> States)>? criterion)
+    public void Lower(
+        ProtocolTask task,
+        Variant variant,
+        Func<int, (IntExpr Value, IReadOnlyList<IntExpr> States)>? criterion
+    )
     {
         var groups = task.Responses.Select(r => answers.Find(task.Name, r.Name, variant.Name)!).ToList();
         if (groups.Count == 0)
@@ -30,7 +34,12 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             var trial = task.Trials.Keep == Keep.Last ? count : 1;
             foreach (var group in groups)
             {
-                Name(group, group.Trials[trial - 1].State, group.Trials[trial - 1].Value, count == 1 ? null : IntMath.Number(trial));
+                Name(
+                    group,
+                    group.Trials[trial - 1].State,
+                    group.Trials[trial - 1].Value,
+                    count == 1 ? null : IntMath.Number(trial)
+                );
             }
 
             return;
@@ -59,7 +68,11 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
                 ? given
                 : Bools.And(given, Bools.Or(Bools.Equal(chosen, 0), IsBetter(task.Trials.Keep, value, best)));
             var suffix = string.Create(CultureInfo.InvariantCulture, $"trial-{trial}");
-            better = program.Name($"{name}.{suffix}.better", better, $"trial {trial} is better than the ones before");
+            better = program.Name(
+                $"{name}.{suffix}.better",
+                better,
+                $"trial {trial} is better than the ones before"
+            );
             best = program.Name(
                 $"{name}.{suffix}.best",
                 IntMath.Choose(better, value, best ?? value),
@@ -72,7 +85,11 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             );
         }
 
-        var none = program.Name($"{name}.none", IntMath.Balanced(states, IntMath.Most), "the gravest reason why no trial counts");
+        var none = program.Name(
+            $"{name}.none",
+            IntMath.Balanced(states, IntMath.Most),
+            "the gravest reason why no trial counts"
+        );
         foreach (var group in groups)
         {
             var state = none;
@@ -81,7 +98,10 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             {
                 var isKept = Bools.Equal(chosen, trial);
                 state = IntMath.Choose(isKept, group.Trials[trial - 1].State, state);
-                value = trial == task.Trials.Count ? group.Trials[trial - 1].Value : IntMath.Choose(isKept, group.Trials[trial - 1].Value, value);
+                value =
+                    trial == task.Trials.Count
+                        ? group.Trials[trial - 1].Value
+                        : IntMath.Choose(isKept, group.Trials[trial - 1].Value, value);
             }
 
             Name(group, state, value, chosen);
@@ -109,7 +129,16 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         );
         var trialLine = trial is null ? -1 : program.Line($"{name}.trial", trial, "the kept trial, 0 none");
         _kept.Add(
-            new KeptLines(group.Key, group.Task, group.Response, group.Variant, stateLine, lowLine, highLine, trialLine)
+            new KeptLines(
+                group.Key,
+                group.Task,
+                group.Response,
+                group.Variant,
+                stateLine,
+                lowLine,
+                highLine,
+                trialLine
+            )
         );
     }
 }

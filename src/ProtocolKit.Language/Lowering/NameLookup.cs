@@ -1,5 +1,6 @@
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Parsing;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
 
@@ -10,7 +11,8 @@ internal abstract record Target
 {
     internal sealed record OfAnswer(AnswerGroup Group) : Target;
 
-    internal sealed record OfObservation(FieldValue Field, ProtocolTask Task, Observation Observation) : Target;
+    internal sealed record OfObservation(FieldValue Field, ProtocolTask Task, Observation Observation)
+        : Target;
 
     internal sealed record OfOutcome(string Name) : Target;
 }
@@ -44,44 +46,72 @@ internal sealed class NameLookup(
                 return new Target.OfOutcome(name);
             }
 
-            Report(source, place, NameMessages.Part(parts[0], parts[1], []));
+            Report(source, PlaceOf(place, parts, 1), NameMessages.Part(parts[0], parts[1], []));
             return null;
         }
 
         if (!declared.Values.IsBroken(parts[0]) && declared.Values.Find(parts[0]) is null)
         {
-            Report(source, place, Unknown(name, parts[0]));
+            ReportUnknown(name, parts, place, source);
         }
 
         return null;
     }
 
-    public SectionBlock? RequireSection(Word name, SourceText source) => declared.Sections.Require(name, source);
+    public SectionBlock? RequireSection(Word name, SourceText source) =>
+        declared.Sections.Require(name, source);
 
     /// <summary>True where something about the name was reported already.</summary>
     public bool IsBroken(string name) => declared.Values.IsBroken(name);
 
     /// <summary>True where a task of the section was reported already, so that its answers are not missed.</summary>
     public bool HasBrokenTasks(string section) =>
-        declared.Sections.Find(section)?.Body.Any(b =>
-            b is BrokenStatement || (b is TaskBlock task && declared.Values.IsBroken(task.Name.Text))
-        ) ?? false;
+        declared
+            .Sections.Find(section)
+            ?.Body.Any(b =>
+                b is BrokenStatement || (b is TaskBlock task && declared.Values.IsBroken(task.Name.Text))
+            )
+        ?? false;
 
-    private Message Unknown(string name, string first)
+    private void ReportUnknown(string name, string[] parts, Place place, SourceText source)
     {
+        var first = parts[0];
         if (SplitAtHyphen(name) is var (left, right))
         {
-            return NameMessages.Hyphen(name, $"{left} - {right}");
+            Report(source, place, NameMessages.Hyphen(name, $"{left} - {right}"));
         }
-
-        if (declared.Sections.Find(first) is not null)
+        else if (declared.Sections.Find(first) is not null)
         {
-            return NameMessages.NotHere(first, "a section", "a task, measure or score");
+            Report(source, place, NameMessages.NotHere(first, "a section", "a task, measure or score"));
         }
-
-        var known = tasks.Keys.Concat(declared.Outcomes.Select(o => o.Name.Text));
-        return NameMessages.Unknown("task, measure or score", first, Suggest.Nearest(first, known));
+        else if (parts.Length == 1 && LineFailure.FiguresFor(name) is { } figures)
+        {
+            Report(source, place, LineMessages.Figures(name, figures));
+        }
+        else
+        {
+            var nearest = diagnostics.Nearest(
+                first,
+                tasks.Keys.Concat(declared.Outcomes.Select(o => o.Name.Text))
+            );
+            if (declared.AllFound || nearest is not null)
+            {
+                Report(
+                    source,
+                    PlaceOf(place, parts, 0),
+                    NameMessages.Unknown("task, measure or score", first, nearest)
+                );
+            }
+        }
     }
+
+    /// <summary>One part of a qualified name.</summary>
+    private static Place PlaceOf(Place whole, string[] parts, int index) =>
+        whole with
+        {
+            Column = whole.Column + parts.Take(index).Sum(p => p.Length + 1),
+            Length = parts[index].Length,
+        };
 
     /// <summary>Two known names joined by a hyphen: the author meant a subtraction.</summary>
     private (string, string)? SplitAtHyphen(string name)
@@ -105,13 +135,24 @@ internal sealed class NameLookup(
         string? response = null;
         string? observation = null;
         string? variant = null;
-        foreach (var part in parts.Skip(1))
+        for (var i = 1; i < parts.Length; i++)
         {
-            if (response is null && observation is null && variant is null && task.Responses.Any(r => r.Name == part))
+            var part = parts[i];
+            if (
+                response is null
+                && observation is null
+                && variant is null
+                && task.Responses.Any(r => r.Name == part)
+            )
             {
                 response = part;
             }
-            else if (response is null && observation is null && variant is null && task.Ticks.Any(t => t.Observation.Name == part))
+            else if (
+                response is null
+                && observation is null
+                && variant is null
+                && task.Ticks.Any(t => t.Observation.Name == part)
+            )
             {
                 observation = part;
             }
@@ -119,13 +160,25 @@ internal sealed class NameLookup(
             {
                 variant = part;
             }
+            else if (declared.Values.IsBroken(task.Name))
+            {
+                return null;
+            }
             else
             {
-                var known = task.Responses.Select(r => r.Name).Concat(task.Ticks.Select(t => t.Observation.Name)).Concat(variants);
-                var message = SplitAtHyphen(name) is var (left, right)
-                    ? NameMessages.Hyphen(part, $"{left} - {right}")
-                    : NameMessages.Part(task.Name, part, [.. known]);
-                Report(source, place, message);
+                var known = task
+                    .Responses.Select(r => r.Name)
+                    .Concat(task.Ticks.Select(t => t.Observation.Name))
+                    .Concat(variants);
+                if (SplitAtHyphen(name) is var (left, right))
+                {
+                    Report(source, place, NameMessages.Hyphen(part, $"{left} - {right}"));
+                }
+                else
+                {
+                    Report(source, PlaceOf(place, parts, i), NameMessages.Part(task.Name, part, [.. known]));
+                }
+
                 return null;
             }
         }
@@ -151,7 +204,13 @@ internal sealed class NameLookup(
             );
     }
 
-    private Target.OfAnswer? Answer(ProtocolTask task, string? response, string variant, Place place, SourceText source)
+    private Target.OfAnswer? Answer(
+        ProtocolTask task,
+        string? response,
+        string variant,
+        Place place,
+        SourceText source
+    )
     {
         if (response is null)
         {
@@ -159,7 +218,11 @@ internal sealed class NameLookup(
             {
                 if (!declared.Values.IsBroken(task.Name))
                 {
-                    Report(source, place, NameMessages.WhichAnswer(task.Name, [.. task.Responses.Select(r => r.Name)]));
+                    Report(
+                        source,
+                        place,
+                        NameMessages.WhichAnswer(task.Name, [.. task.Responses.Select(r => r.Name)])
+                    );
                 }
 
                 return null;
@@ -173,5 +236,6 @@ internal sealed class NameLookup(
         return new Target.OfAnswer(group);
     }
 
-    private void Report(SourceText source, Place place, Message message) => diagnostics.Report(source, place, message);
+    private void Report(SourceText source, Place place, Message message) =>
+        diagnostics.Report(source, place, message);
 }

@@ -50,20 +50,28 @@ internal sealed class OutcomeLowering(
             {
                 if (!isOwn(group))
                 {
-                    diagnostics.Report(block.Source, block.Name.Place, MeaningMessages.Trials(
-                        $"Trials are kept by {block.Name.Text}, but it reads {group.Key}, which is another task's.",
-                        "Keep by a measure of this task's own answers."
-                    ));
+                    diagnostics.Report(
+                        block.Source,
+                        block.Name.Place,
+                        MeaningMessages.Trials(
+                            $"Trials are kept by {block.Name.Text}, but it reads {group.Key}, which is another task's.",
+                            "Keep by a measure of this task's own answers."
+                        )
+                    );
                 }
 
                 return expressions.TrialValue(group, trial);
             },
             (name, place) =>
             {
-                diagnostics.Report(block.Source, place, MeaningMessages.Trials(
-                    $"Trials are kept by {block.Name.Text}, but it reads {name}.",
-                    "Keep by a measure that reads this task's answers only."
-                ));
+                diagnostics.Report(
+                    block.Source,
+                    place,
+                    MeaningMessages.Trials(
+                        $"Trials are kept by {block.Name.Text}, but it reads {name}.",
+                        "Keep by a measure that reads this task's answers only."
+                    )
+                );
                 return null;
             }
         );
@@ -123,7 +131,11 @@ internal sealed class OutcomeLowering(
 
         if (step is null && node is AggregateNode { Kind: Aggregate.Mean })
         {
-            Report(block, block.Name.Place, MeaningMessages.Step(block.Name.Text, "a mean can fall between any two numbers"));
+            Report(
+                block,
+                block.Name.Place,
+                NumberMessages.Step(block.Name.Text, "a mean can fall between any two numbers")
+            );
         }
 
         CheckClaims(block, value);
@@ -153,12 +165,16 @@ internal sealed class OutcomeLowering(
 
         if (lines.Count == 0)
         {
-            if (!diagnostics.HasErrors)
+            if (!block.Incomplete)
             {
-                Report(block, block.Name.Place, MeaningMessages.Missing(
-                    $"{block.Name.Text} has no value.",
-                    "Write one under it, such as: add up rate of every task in …"
-                ));
+                Report(
+                    block,
+                    block.Name.Place,
+                    MeaningMessages.Missing(
+                        $"{block.Name.Text} has no value.",
+                        "Write one under it, such as: add up rate of every task in …"
+                    )
+                );
             }
 
             return null;
@@ -179,7 +195,7 @@ internal sealed class OutcomeLowering(
 
             if (wanted.Dimension != unit.Dimension && !(value.IsLiteral && unit.IsPure))
             {
-                Report(block, block.Unit.Place, MeaningMessages.WrongUnit(unit.ToString(), wanted.ToString()));
+                Report(block, block.Unit.Place, NumberMessages.WrongUnit(unit.ToString(), wanted.ToString()));
                 return null;
             }
 
@@ -190,7 +206,11 @@ internal sealed class OutcomeLowering(
         var step = block.Step?.Number;
         if (step is { Sign: <= 0 })
         {
-            Report(block, block.Step!.Place, MeaningMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1."));
+            Report(
+                block,
+                block.Step!.Place,
+                NumberMessages.Number("A step must be larger than zero.", "Write a step such as 0.1 or 1.")
+            );
             return null;
         }
 
@@ -206,7 +226,7 @@ internal sealed class OutcomeLowering(
         if (program.Math.Exceeded)
         {
             program.Math.Exceeded = false;
-            Report(block, block.Name.Place, MeaningMessages.Limit(block.Name.Text));
+            Report(block, block.Name.Place, NumberMessages.Limit(block.Name.Text));
             return null;
         }
 
@@ -216,15 +236,26 @@ internal sealed class OutcomeLowering(
     private (Outcome, Value) Name(OutcomeBlock block, string written, Value value, Unit unit, Rational? step)
     {
         var name = block.Name.Text;
-        var note = $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit.Symbol}".TrimEnd() : "a fraction")}";
+        var note =
+            $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit.Symbol}".TrimEnd() : "a fraction")}";
         var state = program.Line($"{name}.state", value.State, "0 known, 1 not applicable, 2 to 8 blocked");
         var low = program.Line(value.IsPoint ? $"{name}.value" : $"{name}.low", value.Low.Over, note);
         var high = value.IsPoint ? low : program.Line($"{name}.high", value.High.Over, note);
         var (lowUnder, highUnder) = (-1, -1);
         if (!value.IsWhole)
         {
-            lowUnder = program.Line($"{name}.low.divisor", value.Low.Under, "the value is the line above divided by this");
-            highUnder = value.IsPoint ? lowUnder : program.Line($"{name}.high.divisor", value.High.Under, "the value is the line above divided by this");
+            lowUnder = program.Line(
+                $"{name}.low.divisor",
+                value.Low.Under,
+                "the value is the line above divided by this"
+            );
+            highUnder = value.IsPoint
+                ? lowUnder
+                : program.Line(
+                    $"{name}.high.divisor",
+                    value.High.Under,
+                    "the value is the line above divided by this"
+                );
         }
 
         var named = value with
@@ -247,7 +278,18 @@ internal sealed class OutcomeLowering(
             timing is null ? null : $"{timing.Error.Number} {timing.Unit.Text}",
             block.Source.OriginOf(block.Name.Place)
         );
-        _lines.Add(new OutcomeLines(outcome, state, low, high, lowUnder, highUnder, value.Scale, [.. value.Reads.Order(StringComparer.Ordinal)]));
+        _lines.Add(
+            new OutcomeLines(
+                outcome,
+                state,
+                low,
+                high,
+                lowUnder,
+                highUnder,
+                value.Scale,
+                [.. value.Reads.Order(StringComparer.Ordinal)]
+            )
+        );
         return (outcome, named);
     }
 
@@ -268,7 +310,11 @@ internal sealed class OutcomeLowering(
 
             if (low < value.Least || high > value.Greatest || low > high)
             {
-                Report(claim, claim.Range.Place, MeaningMessages.RangeClaim(block.Name.Text, $"{value.Least} to {value.Greatest}"));
+                Report(
+                    claim,
+                    claim.Range.Place,
+                    NumberMessages.RangeClaim(block.Name.Text, $"{value.Least} to {value.Greatest}")
+                );
             }
         }
     }

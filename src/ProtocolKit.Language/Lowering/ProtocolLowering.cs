@@ -32,13 +32,27 @@ internal sealed class ProtocolLowering
         _diagnostics = diagnostics;
         var plain = tasks.Select(t => t.Task).ToList();
         _answers = new AnswerLowering(_program, plain, header.ShortFormMinutes is not null);
-        Names = new NameLookup(plain.ToDictionary(t => t.Name, StringComparer.Ordinal), _answers, declared, diagnostics);
+        Names = new NameLookup(
+            plain.ToDictionary(t => t.Name, StringComparer.Ordinal),
+            _answers,
+            declared,
+            diagnostics
+        );
         _expressions = new ExpressionLowering(_program, Names, plain, _answers, diagnostics);
         _outcomes = new OutcomeLowering(_program, _expressions, declared, diagnostics);
-        _bands = new BandConditions(_answers, _program, diagnostics);
-        _conditions = new ConditionLowering(_expressions, Names, _bands, _answers, diagnostics);
+        _bands = new BandConditions(_answers, _program, declared, diagnostics);
+        _conditions = new ConditionLowering(_expressions, Names, _bands, _answers, declared, diagnostics);
         _expressions.Conditions = _conditions;
-        _cutOffs = new CutOffLowering(_program, _answers, _outcomes, vocabulary, declared, header.Ages, diagnostics);
+        _cutOffs = new CutOffLowering(
+            _program,
+            _answers,
+            _outcomes,
+            vocabulary,
+            declared,
+            header.Ages,
+            !header.Incomplete,
+            diagnostics
+        );
     }
 
     public NameLookup Names { get; }
@@ -85,23 +99,47 @@ internal sealed class ProtocolLowering
         var tests = new List<ReTest>();
         foreach (var block in _declared.ReTests)
         {
-            if (_declared.Values.Require(block.Outcome, block.Source) is null || _outcomes.Find(block.Outcome.Text) is not { } outcome)
+            if (
+                _declared.Values.Require(block.Outcome, block.Source) is null
+                || _outcomes.Find(block.Outcome.Text) is not { } outcome
+            )
+            {
+                continue;
+            }
+
+            if (block.Errors.Count != 1 && block.Incomplete)
             {
                 continue;
             }
 
             if (block.Errors.Count != 1)
             {
-                _diagnostics.Report(block.Source, block.Place, MeaningMessages.Missing(
-                    "A re-test states its error of measurement once.",
-                    "Write one line under it, such as: error 1.6 \"where it comes from\""
-                ));
+                _diagnostics.Report(
+                    block.Source,
+                    block.Place,
+                    MeaningMessages.Missing(
+                        "A re-test states its error of measurement once.",
+                        "Write one line under it, such as: error 1.6 \"where it comes from\""
+                    )
+                );
                 continue;
             }
 
             var line = block.Errors[0];
-            var children = line.Children?.Number is { IsInteger: true } n && n < 10_000_000 ? (int?)(int)n.Numerator : null;
-            tests.Add(new ReTest(outcome, line.Error.Number!.Value, line.Basis.Text, children, line.After, block.Source.OriginOf(block.Place)));
+            var children =
+                line.Children?.Number is { IsInteger: true } n && n < 10_000_000
+                    ? (int?)(int)n.Numerator
+                    : null;
+            tests.Add(
+                new ReTest(
+                    outcome,
+                    line.Error.Number!.Value,
+                    line.Basis.Text,
+                    children,
+                    line.After,
+                    block.Source.OriginOf(block.Place)
+                )
+            );
         }
 
         return tests;
@@ -131,7 +169,11 @@ internal sealed class ProtocolLowering
         {
             if (response.HasOptions)
             {
-                _diagnostics.Report(bound.KeepSource, by.Place, MeaningMessages.NotANumber(by.Text));
+                _diagnostics.Report(
+                    bound.KeepSource,
+                    by.Place,
+                    NumberMessages.NotANumber(by.Text, response.Options[0].Name)
+                );
                 return null;
             }
 
@@ -140,30 +182,54 @@ internal sealed class ProtocolLowering
             return trial => (group.Trials[trial - 1].Value, [group.Trials[trial - 1].State]);
         }
 
-        // Where an answer of the task is broken, the one it is kept by may be that one.
-        if (_declared.Values.Find(by.Text) is null && _declared.Values.IsBroken(task.Name))
+        if (_declared.Values.Find(by.Text) is not OutcomeBlock block)
         {
-            return null;
-        }
-
-        if (_declared.Values.Require(by, bound.KeepSource) is not OutcomeBlock block)
-        {
+            ReportKeepBy(bound, by);
             return null;
         }
 
         if (task.VariantKind != VariantKind.None)
         {
-            _diagnostics.Report(bound.KeepSource, by.Place, MeaningMessages.Trials(
-                $"{task.Name} is given for several sides or places, so a measure can't choose its trials.",
-                "Keep by an answer of the task."
-            ));
+            _diagnostics.Report(
+                bound.KeepSource,
+                by.Place,
+                MeaningMessages.Trials(
+                    $"{task.Name} is given for several sides or places, so a measure can't choose its trials.",
+                    "Keep by an answer of the task."
+                )
+            );
             return null;
         }
 
         return ByMeasure(bound, by, block);
     }
 
-    private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? ByMeasure(BoundTask bound, Word by, OutcomeBlock block)
+    private void ReportKeepBy(BoundTask bound, Word by)
+    {
+        var known = bound.Task.Responses.Where(r => !r.HasOptions).Select(r => r.Name).ToList();
+        var nearest = _diagnostics.Nearest(
+            by.Text,
+            known.Concat(_declared.Outcomes.Where(o => !o.IsScore).Select(o => o.Name.Text))
+        );
+        var isForgiven =
+            _declared.Values.IsBroken(by.Text)
+            || _declared.Values.IsBroken(bound.Task.Name)
+            || !_declared.AllFound;
+        if (!isForgiven || nearest is not null)
+        {
+            _diagnostics.Report(
+                bound.KeepSource,
+                by.Place,
+                NameMessages.KeepBy(bound.Task.Name, by.Text, nearest, known)
+            );
+        }
+    }
+
+    private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? ByMeasure(
+        BoundTask bound,
+        Word by,
+        OutcomeBlock block
+    )
     {
         var task = bound.Task;
         var values = new List<(IntExpr, IReadOnlyList<IntExpr>)>();
@@ -176,11 +242,19 @@ internal sealed class ProtocolLowering
 
             if (!value.IsWhole)
             {
-                _diagnostics.Report(bound.KeepSource, by.Place, MeaningMessages.Step(by.Text, "trials are kept by it"));
+                _diagnostics.Report(
+                    bound.KeepSource,
+                    by.Place,
+                    NumberMessages.Step(by.Text, "trials are kept by it")
+                );
                 return null;
             }
 
-            var named = _program.Name($"{by.Text}.trial-{trial}", value.Low.Over, $"{by.Text} of trial {trial}");
+            var named = _program.Name(
+                $"{by.Text}.trial-{trial}",
+                value.Low.Over,
+                $"{by.Text} of trial {trial}"
+            );
             var states = task
                 .Responses.Select(r => _answers.Find(task.Name, r.Name, "")!)
                 .Where(g => value.Reads.Contains(g.Key))

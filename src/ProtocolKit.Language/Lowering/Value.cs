@@ -26,6 +26,9 @@ internal sealed record Value
     /// <summary>A bare number takes any scale; it may meet only pure quantities.</summary>
     public bool IsLiteral { get; init; }
 
+    /// <summary>Where a bare number stands in the text.</summary>
+    public Place WrittenAt { get; init; }
+
     /// <summary>Keys of the answers it rests on.</summary>
     public IReadOnlySet<string> Reads { get; init; } = new HashSet<string>();
 

@@ -170,7 +170,10 @@ internal sealed class ValueMath(ProgramBuilder program)
         var reads = a.Reads;
         if (b.Reads.Count > 0)
         {
-            reads = a.Reads.Count == 0 ? b.Reads : new HashSet<string>(a.Reads.Concat(b.Reads), StringComparer.Ordinal);
+            reads =
+                a.Reads.Count == 0
+                    ? b.Reads
+                    : new HashSet<string>(a.Reads.Concat(b.Reads), StringComparer.Ordinal);
         }
 
         return a with
@@ -210,12 +213,12 @@ internal sealed class ValueMath(ProgramBuilder program)
     private Value Corners(Value result, Value a, Value b)
     {
         IntExpr[] corners =
-            [
-                _math.Multiply(a.Low.Over, b.Low.Over),
-                _math.Multiply(a.Low.Over, b.High.Over),
-                _math.Multiply(a.High.Over, b.Low.Over),
-                _math.Multiply(a.High.Over, b.High.Over),
-            ];
+        [
+            _math.Multiply(a.Low.Over, b.Low.Over),
+            _math.Multiply(a.Low.Over, b.High.Over),
+            _math.Multiply(a.High.Over, b.Low.Over),
+            _math.Multiply(a.High.Over, b.High.Over),
+        ];
         return result with
         {
             Low = new Ratio(IntMath.Balanced(corners, IntMath.Least), IntMath.Number(1)),
@@ -246,7 +249,8 @@ internal sealed class ValueMath(ProgramBuilder program)
         );
     }
 
-    private Ratio Over(Ratio a, Ratio b) => new(_math.Multiply(a.Over, b.Under), _math.Multiply(a.Under, b.Over));
+    private Ratio Over(Ratio a, Ratio b) =>
+        new(_math.Multiply(a.Over, b.Under), _math.Multiply(a.Under, b.Over));
 
     /// <summary>
     /// <c>floor(N·u / (D·w) + 1/2)</c> as one floor division of non-negative numbers: a constant shift of whole steps
@@ -267,7 +271,11 @@ internal sealed class ValueMath(ProgramBuilder program)
         var floor = _math.FloorDivide(AtLeastZero(doubled), _math.Multiply(under, 2));
         if (shift.IsZero && floor is FloorDivide divide)
         {
-            floor = divide with { Low = RoundedBound(over.Low, under.High), High = RoundedBound(over.High, under.Low) };
+            floor = divide with
+            {
+                Low = RoundedBound(over.Low, under.High),
+                High = RoundedBound(over.High, under.Low),
+            };
         }
 
         return new Ratio(_math.Subtract(floor, _math.Number(shift)), IntMath.Number(1));

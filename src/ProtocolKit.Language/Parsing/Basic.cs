@@ -11,7 +11,9 @@ namespace ProtocolKit.Language.Parsing;
 /// <summary>The small parsers all lines are built from. Each is built once.</summary>
 internal static class Basic
 {
-    public static readonly TokenListParser<TokenKind, Token<TokenKind>> Comma = Token.EqualTo(TokenKind.Comma);
+    public static readonly TokenListParser<TokenKind, Token<TokenKind>> Comma = Token.EqualTo(
+        TokenKind.Comma
+    );
 
     public static readonly TokenListParser<TokenKind, Word> Name = Token
         .EqualTo(TokenKind.Name)
@@ -51,18 +53,70 @@ internal static class Basic
         from high in Age
         select new AgeSpan(low, high);
 
-    public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> NamesOf = Name.AtLeastOnceDelimitedBy(Comma)
-        .Select(n => (IReadOnlyList<Word>)n);
+    public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> NamesOf =
+        Name.AtLeastOnceDelimitedBy(Comma).Select(n => (IReadOnlyList<Word>)n);
+
+    public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> UnitAtom = Name.Select(n =>
+            (IReadOnlyList<Word>)[.. n.Text.Split('.').Select(part => n with { Text = part })]
+        )
+        .Named("a unit such as s or mm");
 
     public static readonly TokenListParser<TokenKind, UnitValue> UnitOf =
-        from above in UnitAtom()
-        from below in Token.EqualTo(TokenKind.Slash).IgnoreThen(UnitAtom()).Many()
+        from above in UnitAtom
+        from below in Token.EqualTo(TokenKind.Slash).IgnoreThen(UnitAtom).Many()
         select new UnitValue(above, [.. below.SelectMany(b => b)]);
 
-    public static readonly TokenListParser<TokenKind, bool> Qualitative = Keyword("qualitative").Select(_ => true);
+    public static readonly TokenListParser<TokenKind, bool> Qualitative = Keyword("qualitative")
+        .Select(_ => true);
 
     public static TokenListParser<TokenKind, Word> Keyword(string word) =>
         Token.EqualToValue(TokenKind.Name, word).Select(t => new Word(word, t.Place()));
+
+    /// <summary>The word a line begins with. It was looked at before this parser was chosen, and may be misspelt.</summary>
+    public static TokenListParser<TokenKind, Word> First(string word) =>
+        Token.EqualTo(TokenKind.Name).Select(t => new Word(word, t.Place()));
+
+    /// <summary>A parser taken only when the next pieces say so, so that a mistake further on is told where it is.</summary>
+    public static TokenListParser<TokenKind, T> When<T>(
+        Func<TokenList<TokenKind>, bool> isNext,
+        TokenListParser<TokenKind, T> parser
+    ) => input => isNext(input) ? parser(input) : TokenListParserResult.Empty<TokenKind, T>(input);
+
+    /// <summary>True where these words come next.</summary>
+    public static Func<TokenList<TokenKind>, bool> Words(params string[] words) =>
+        input =>
+        {
+            foreach (var word in words)
+            {
+                var next = input.ConsumeToken();
+                if (!next.HasValue || !next.Value.Is(word))
+                {
+                    return false;
+                }
+
+                input = next.Remainder;
+            }
+
+            return true;
+        };
+
+    /// <summary>True where pieces of these kinds come next.</summary>
+    public static Func<TokenList<TokenKind>, bool> Kinds(params TokenKind[] kinds) =>
+        input =>
+        {
+            foreach (var kind in kinds)
+            {
+                var next = input.ConsumeToken();
+                if (!next.HasValue || next.Value.Kind != kind)
+                {
+                    return false;
+                }
+
+                input = next.Remainder;
+            }
+
+            return true;
+        };
 
     /// <summary>What may follow a comma, or nothing.</summary>
     public static TokenListParser<TokenKind, T?> AfterComma<T>(TokenListParser<TokenKind, T> parser)
@@ -75,7 +129,13 @@ internal static class Basic
     {
         var span = token.Span;
         var raw = span.Source!.AsSpan(span.Position.Absolute + 1, Math.Max(0, span.Length - 1));
-        if (raw.Length > 0 && raw[^1] == '"')
+        if (
+            raw.Length > 0
+            && (
+                raw[^1] == '"'
+                || (Quotes.IsOther(raw[^1]) && Quotes.IsOther(span.Source![span.Position.Absolute]))
+            )
+        )
         {
             raw = raw[..^1];
         }
@@ -98,10 +158,6 @@ internal static class Basic
 
         return text.ToString();
     }
-
-    private static TokenListParser<TokenKind, IReadOnlyList<Word>> UnitAtom() =>
-        Name.Select(n => (IReadOnlyList<Word>)[.. n.Text.Split('.').Select(part => n with { Text = part })])
-            .Named("a unit such as s or mm");
 
     private static TextValue JoinTexts(Token<TokenKind>[] tokens)
     {

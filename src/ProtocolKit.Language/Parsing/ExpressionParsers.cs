@@ -1,6 +1,7 @@
 using ProtocolKit.Language.Lexing;
 using ProtocolKit.Language.Tree;
 using Superpower;
+using Superpower.Model;
 using Superpower.Parsers;
 using static ProtocolKit.Language.Parsing.Basic;
 
@@ -10,7 +11,9 @@ namespace ProtocolKit.Language.Parsing;
 internal static class ExpressionParsers
 {
     private static readonly TokenListParser<TokenKind, ExpressionNode> Later = Parse.Ref(() => Value!);
-    private static readonly TokenListParser<TokenKind, ConditionNode> LaterCondition = Parse.Ref(() => Condition!);
+    private static readonly TokenListParser<TokenKind, ConditionNode> LaterCondition = Parse.Ref(() =>
+        Condition!
+    );
 
     private static readonly TokenListParser<TokenKind, ListNode> Bracketed =
         from open in Token.EqualTo(TokenKind.OpenBracket)
@@ -66,15 +69,21 @@ internal static class ExpressionParsers
         from no in Later
         select (ExpressionNode)new IfNode(condition, yes, no, start.Place.To(no.Place));
 
+    /// <summary>A unit whose slashes touch it on both sides; a slash between spaces divides.</summary>
+    private static readonly TokenListParser<TokenKind, UnitValue> TightUnit =
+        from above in UnitAtom
+        from below in When(IsTightSlash, Token.EqualTo(TokenKind.Slash).IgnoreThen(UnitAtom)).Many()
+        select new UnitValue(above, [.. below.SelectMany(b => b)]);
+
     private static readonly TokenListParser<TokenKind, ExpressionNode> NumberLiteral =
         from number in Literal
-        from unit in UnitOf.Try()
-            .Where(u => !IsReserved(u.Above[0].Text))
-            .Select(u => (UnitValue?)u)
-            .Try()
-            .OptionalOrDefault()
+        from unit in When(IsUnit, TightUnit).Select(u => (UnitValue?)u).OptionalOrDefault()
         select (ExpressionNode)
-            new NumberNode(number.Number!.Value, unit, unit is null ? number.Place : number.Place.To(unit.Place));
+            new NumberNode(
+                number.Number!.Value,
+                unit,
+                unit is null ? number.Place : number.Place.To(unit.Place)
+            );
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Group =
         from open in Token.EqualTo(TokenKind.OpenBracket)
@@ -92,20 +101,23 @@ internal static class ExpressionParsers
         )
         .Named("a task, measure or score");
 
-    private static readonly TokenListParser<TokenKind, ExpressionNode> Factor = NumberLiteral
-        .Try()
+    private static readonly TokenListParser<TokenKind, ExpressionNode> Factor = When(
+            input => Kinds(TokenKind.Number)(input) || Kinds(TokenKind.Minus, TokenKind.Number)(input),
+            NumberLiteral
+        )
         .Or(Group)
         .Or(Negated)
-        .Or(AddUp.Try())
+        .Or(When(Words("add", "up"), AddUp))
         .Or(If)
-        .Or(Call("least", true).Try())
-        .Or(Call("most", false).Try())
-        .Or(Ranked("best", Aggregate.Best).Try())
-        .Or(Ranked("worst", Aggregate.Worst).Try())
-        .Or(Ranked("highest", Aggregate.Highest).Try())
-        .Or(Ranked("lowest", Aggregate.Lowest).Try())
-        .Or(Ranked("mean", Aggregate.Mean).Try())
-        .Or(NamedValue);
+        .Or(Call("least", true))
+        .Or(Call("most", false))
+        .Or(Ranked("best", Aggregate.Best))
+        .Or(Ranked("worst", Aggregate.Worst))
+        .Or(Ranked("highest", Aggregate.Highest))
+        .Or(Ranked("lowest", Aggregate.Lowest))
+        .Or(Ranked("mean", Aggregate.Mean))
+        .Or(NamedValue)
+        .Named("a value, such as a score, an answer or a number");
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Term = Parse.Chain(
         Token
@@ -145,11 +157,8 @@ internal static class ExpressionParsers
         .AtLeastOnceDelimitedBy(Keyword("or").Try())
         .Select(w => new Complement(w, Reach.Exactly))
         .Try()
-        .Or(
-            from word in Name.Named("a band, an option, undecided, blocked or not applicable")
-            from reach in ReachOf
-            select new Complement([word], reach)
-        );
+        .Or(from word in Name from reach in ReachOf select new Complement([word], reach))
+        .Named("a band, an option, undecided, blocked or not applicable");
 
     private static readonly TokenListParser<TokenKind, ConditionNode> AnyBand =
         from any in Keyword("any")
@@ -216,11 +225,12 @@ internal static class ExpressionParsers
     private static readonly TokenListParser<TokenKind, ConditionNode> Single = Negation
         .Or(AnyBand)
         .Or(NoOther)
-        .Or(Actions)
-        .Or(CountBands.Try())
-        .Or(Is.Try())
-        .Or(Brackets.Try())
-        .Or(Compare);
+        .Or(When(Words("actions"), Actions))
+        .Or(When(IsCount, CountBands))
+        .Or(When(IsState, Is))
+        .Or(When(IsBracketedCondition, Brackets))
+        .Or(Compare)
+        .Named("a condition, such as any band is …, or a comparison");
 
     private static readonly TokenListParser<TokenKind, ConditionNode> And = Parse.Chain(
         Keyword("and"),
@@ -234,11 +244,77 @@ internal static class ExpressionParsers
         (_, left, right) => new OrNode(left, right)
     );
 
+    private static bool IsCount(TokenList<TokenKind> input) =>
+        Kinds(TokenKind.Number)(input) && Words("or")(input.ConsumeToken().Remainder);
+
+    private static bool IsState(TokenList<TokenKind> input) =>
+        Kinds(TokenKind.Name)(input) && Words("is")(input.ConsumeToken().Remainder);
+
+    /// <summary>An opening bracket may hold a condition or a value: a sign or word of conditions before its end decides.</summary>
+    private static bool IsBracketedCondition(TokenList<TokenKind> input)
+    {
+        var depth = 0;
+        foreach (var token in input)
+        {
+            depth += token.Kind switch
+            {
+                TokenKind.OpenBracket => 1,
+                TokenKind.CloseBracket => -1,
+                _ => 0,
+            };
+            if (depth == 0)
+            {
+                return false;
+            }
+
+            if (SaysCondition(token))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool SaysCondition(Token<TokenKind> token) =>
+        token.Kind
+            is TokenKind.Equals
+                or TokenKind.NotEquals
+                or TokenKind.Less
+                or TokenKind.AtMost
+                or TokenKind.Greater
+                or TokenKind.AtLeast
+        || (token.Kind == TokenKind.Name && token.ToStringValue() is "is" or "are" or "and" or "or" or "not");
+
     /// <summary>Words that may follow a number and are not its unit.</summary>
+    private static bool IsUnit(TokenList<TokenKind> input) =>
+        Kinds(TokenKind.Name)(input) && !IsReserved(input.ConsumeToken().Value.ToStringValue());
+
+    private static bool IsTightSlash(TokenList<TokenKind> input)
+    {
+        var slash = input.ConsumeToken();
+        var after = slash.HasValue ? slash.Remainder.ConsumeToken() : slash;
+        if (!after.HasValue || slash.Value.Kind != TokenKind.Slash)
+        {
+            return false;
+        }
+
+        var at = slash.Value.Span.Position.Absolute;
+        return after.Value.Span.Position.Absolute == at + 1
+            && at > 0
+            && !char.IsWhiteSpace(slash.Value.Span.Source![at - 1]);
+    }
+
     private static bool IsReserved(string word) =>
         word is "to" or "and" or "or" or "then" or "otherwise" or "when" or "is" or "are" or "of";
 
     private static TokenListParser<TokenKind, ExpressionNode> Call(string word, bool isLeast) =>
+        When(
+            input => Words(word)(input) && Kinds(TokenKind.Name, TokenKind.OpenBracket)(input),
+            CallOf(word, isLeast)
+        );
+
+    private static TokenListParser<TokenKind, ExpressionNode> CallOf(string word, bool isLeast) =>
         from name in Keyword(word)
         from open in Token.EqualTo(TokenKind.OpenBracket)
         from first in Later
@@ -249,6 +325,9 @@ internal static class ExpressionParsers
 
     /// <summary><c>best of LIST</c>, and <c>best side of TASK</c>.</summary>
     private static TokenListParser<TokenKind, ExpressionNode> Ranked(string word, Aggregate kind) =>
+        When(input => Words(word, "of")(input) || Words(word, "side")(input), RankedOf(word, kind));
+
+    private static TokenListParser<TokenKind, ExpressionNode> RankedOf(string word, Aggregate kind) =>
         from name in Keyword(word)
         from list in Keyword("of")
             .IgnoreThen(List)

@@ -27,7 +27,51 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
             return statement;
         }
 
-        ReportFailure(line, result.HasValue, result.Remainder, result.Expectations);
+        // What follows from a tab, an unclosed text or a unit without its space has not to be told.
+        if (!diagnostics.HasLexicalError(source, line.Place.Line))
+        {
+            new LineFailure(source, line, result.HasValue, result.Expectations ?? []).Report(
+                this,
+                result.Remainder
+            );
+        }
+
+        return null;
+    }
+
+    /// <summary>
+    /// The first word of a line, put right where it is misspelt; null, after reporting, where it can't stand here.
+    /// </summary>
+    public string? WordOf<T>(Line line, Dictionary<string, T> words)
+    {
+        var word = line.First.ToStringValue();
+        if (line.First.Kind == TokenKind.Name && words.ContainsKey(word))
+        {
+            return word;
+        }
+
+        // Where a tab shifts a line, nobody can know what it stands under.
+        if (diagnostics.HasLexicalError(source, line.Place.Line))
+        {
+            return null;
+        }
+
+        if (line.First.Kind == TokenKind.Name)
+        {
+            var nearest = Places.IsKnown(word) ? null : diagnostics.Nearest(word, words.Keys);
+            Report(line.First.Place(), Places.NotHere(word, nearest, words.Keys));
+            return nearest;
+        }
+
+        if (line.First.Kind != TokenKind.Stray)
+        {
+            var isLevel =
+                line.First.Kind == TokenKind.Number
+                && line.Tokens.Length > 1
+                && line.Tokens[1].Kind == TokenKind.Text;
+            Report(line.First.Place(), LineMessages.NoWord(Shorten(word), isLevel));
+        }
+
         return null;
     }
 
@@ -37,41 +81,14 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
 
     public void RefuseChildren(Line line)
     {
-        if (line.Children.Count > 0)
+        if (line.Children.Count > 0 && !diagnostics.HasLexicalError(source, line.Children[0].Place.Line))
         {
-            Report(line.Children[0].Place, LineMessages.NothingGoesUnder(line.First.ToStringValue()));
+            Report(
+                line.Children[0].Place,
+                LineMessages.NothingGoesUnder(Shorten(line.First.ToStringValue()))
+            );
         }
     }
 
-    private void ReportFailure(
-        Line line,
-        bool readThrough,
-        TokenList<TokenKind> remainder,
-        string[]? expectations
-    )
-    {
-        // A stray character or an unclosed text has been reported; what follows from it has not to be.
-        if (line.Tokens.Any(t => t.Kind == TokenKind.Stray) || diagnostics.HasLexicalError(source, line.Place.Line))
-        {
-            return;
-        }
-
-        if (remainder.IsAtEnd)
-        {
-            var end = line.Last.Place();
-            Report(end with { Column = end.Column + end.Length, Length = 1 }, LineMessages.EndsTooSoon(expectations));
-            return;
-        }
-
-        var token = remainder.First();
-        var before = line.Tokens.TakeWhile(t => t.Span.Position.Absolute < token.Span.Position.Absolute).LastOrDefault();
-        var after = before.HasValue ? Written(before, before) : null;
-        var shown = Shorten(Written(token, token));
-        var message = readThrough
-            ? LineMessages.TooMuch(shown)
-            : LineMessages.Unexpected(after, shown, token.Kind, expectations);
-        Report(token.Place(), message);
-    }
-
-    private static string Shorten(string text) => text.Length <= 40 ? text : text[..37] + "…";
+    public static string Shorten(string text) => text.Length <= 40 ? text : text[..37] + "…";
 }

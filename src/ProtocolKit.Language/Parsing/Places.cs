@@ -6,21 +6,23 @@ namespace ProtocolKit.Language.Parsing;
 internal static class Places
 {
     private static readonly (string Where, Func<IEnumerable<string>> Words)[] All =
-        [
-            ("at the margin, not indented", () => TopLineParsers.ByWord.Keys),
-            ("under protocol, indented", () => TopLineParsers.Header.Keys),
-            ("under a task or family, indented", () => TaskLineParsers.ByWord.Keys),
-            ("under a measure or score, indented", () => RuleLineParsers.OutcomeLines.Keys),
-            ("under actions, indented under its action", () => ["when"]),
-            ("under cut-offs, indented", () => ["basis"]),
-            ("under re-test, indented", () => ["error"]),
-            ("under a caution, indented", () => ["for"]),
-            ("under case-history, indented", () => ["ask"]),
-            ("under consents, indented", () => ["consent"]),
-            ("under a section, indented", () => ["text"]),
-        ];
+    [
+        ("at the margin or under a section", () => ["task", "measure", "score"]),
+        ("at the margin, not indented", () => TopLineParsers.ByWord.Keys),
+        ("under protocol, indented", () => TopLineParsers.Header.Keys),
+        ("under a task or family, indented", () => TaskLineParsers.ByWord.Keys),
+        ("under a measure or score, indented", () => RuleLineParsers.OutcomeLines.Keys.Append("add")),
+        ("under actions, indented under its action", () => ["when"]),
+        ("under cut-offs, indented", () => ["basis"]),
+        ("under re-test, indented", () => ["error"]),
+        ("under a caution, indented", () => ["for"]),
+        ("under case-history, indented", () => ["ask"]),
+        ("under consents, indented", () => ["consent"]),
+        ("under a section, indented", () => ["text"]),
+    ];
 
-    public static Message NotHere(string word, IEnumerable<string> here, string where)
+    /// <summary>The word belongs elsewhere, or it is misspelt or unknown.</summary>
+    public static Message NotHere(string word, string? nearest, IEnumerable<string> here)
     {
         foreach (var (place, words) in All)
         {
@@ -30,8 +32,8 @@ internal static class Places
             }
         }
 
-        _ = where;
-        var known = here.ToList();
-        return LineMessages.UnknownWord(word, Suggest.Nearest(word, known), known);
+        return LineMessages.UnknownWord(word, nearest, [.. here]);
     }
+
+    public static bool IsKnown(string word) => All.Any(a => a.Words().Contains(word, StringComparer.Ordinal));
 }

@@ -22,8 +22,8 @@ internal static class RuleLineParsers
         .Or(
             from within in Keyword("within")
             from number in Literal
-            from unit in Name.Where(u =>
-                    u.Text is "day" or "days" or "week" or "weeks" or "month" or "months",
+            from unit in Name.Where(
+                    u => u.Text is "day" or "days" or "week" or "weeks" or "month" or "months",
                     "write days, weeks or months"
                 )
                 .Named("days, weeks or months")
@@ -34,8 +34,9 @@ internal static class RuleLineParsers
     private static readonly TokenListParser<TokenKind, ConditionNode> When = Keyword("when")
         .IgnoreThen(ExpressionParsers.Condition);
 
-    private static readonly TokenListParser<TokenKind, ConditionNode?> InlineWhen = When
-        .Select(c => (ConditionNode?)c)
+    private static readonly TokenListParser<TokenKind, ConditionNode?> InlineWhen = When.Select(c =>
+            (ConditionNode?)c
+        )
         .OptionalOrDefault();
 
     private static readonly TokenListParser<TokenKind, BasisDetail> Detail =
@@ -62,18 +63,20 @@ internal static class RuleLineParsers
         select (string?)$"{range.From.Number} to {range.To.Number} {unit.Text}";
 
     public static readonly TokenListParser<TokenKind, Statement> CutOffs =
-        from start in Keyword("cut-offs")
+        from start in First("cut-offs")
         from outcome in Name
         from shortForm in Flag(Keyword("short").IgnoreThen(Keyword("form")).Select(_ => true))
         select (Statement)new CutOffsBlock(outcome, shortForm);
 
     public static readonly TokenListParser<TokenKind, Statement> Claim =
-        from start in Keyword("claim")
+        from start in First("claim")
         from text in Text
         from rule in Rule.Select(r => (ClaimRule?)r).OptionalOrDefault()
         select (Statement)new ClaimBlock(text) { Rule = rule };
 
-    public static readonly TokenListParser<TokenKind, Statement> ClaimRuleLine = Rule.Select(r => (Statement)r);
+    public static readonly TokenListParser<TokenKind, Statement> ClaimRuleLine = Rule.Select(r =>
+        (Statement)r
+    );
 
     public static readonly TokenListParser<TokenKind, Statement> Basis =
         from start in Keyword("basis")
@@ -154,7 +157,7 @@ internal static class RuleLineParsers
     };
 
     public static TokenListParser<TokenKind, Statement> Outcome(string word) =>
-        from start in Keyword(word)
+        from start in First(word)
         from name in Name
         from title in Text.Select(t => (TextValue?)t).OptionalOrDefault()
         from unit in Keyword("in").IgnoreThen(UnitOf).Select(u => (UnitValue?)u).OptionalOrDefault()
@@ -167,7 +170,7 @@ internal static class RuleLineParsers
         select (Statement)new OutcomeBlock(word == "score", name, title, unit, step, value);
 
     public static TokenListParser<TokenKind, Statement> ReportText(string word) =>
-        from start in Keyword(word)
+        from start in First(word)
         from audience in Name
         select (Statement)new ReportTextBlock(start, audience);
 }

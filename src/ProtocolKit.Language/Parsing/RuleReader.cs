@@ -14,32 +14,48 @@ internal sealed class RuleReader(LineReader lines)
         switch (word)
         {
             case "measure" or "score":
-                OutcomeBody(line, statement as OutcomeBlock);
+                OutcomeBody(line, statement);
                 break;
             case "cut-offs":
-                new TableReader(lines).Read(line, statement as CutOffsBlock);
+                new TableReader(lines).Read(line, statement);
                 break;
             case "actions":
-                Actions(line, (statement as ActionsBlock)?.Actions);
+                Actions(line, statement);
                 break;
             case "claim":
-                ClaimRule(line, statement as ClaimBlock);
+                ClaimRule(line, statement);
                 break;
             case "re-test":
-                Lines(line, RuleLineParsers.Error, s => (statement as ReTestBlock)?.Errors.Add((ErrorLine)s));
+                Lines(
+                    line,
+                    RuleLineParsers.Error,
+                    statement,
+                    s => (statement as ReTestBlock)?.Errors.Add((ErrorLine)s)
+                );
                 break;
             case "letter" or "note":
                 Lines(
                     line,
                     RuleLineParsers.TextOnly,
+                    statement,
                     s => (statement as ReportTextBlock)?.Paragraphs.Add((TextOnlyLine)s)
                 );
                 break;
             case "case-history":
-                Lines(line, RuleLineParsers.Ask, s => (statement as CaseHistoryBlock)?.Questions.Add((AskLine)s));
+                Lines(
+                    line,
+                    RuleLineParsers.Ask,
+                    statement,
+                    s => (statement as CaseHistoryBlock)?.Questions.Add((AskLine)s)
+                );
                 break;
             case "consents":
-                Lines(line, RuleLineParsers.Consent, s => (statement as ConsentsBlock)?.Consents.Add((ConsentLine)s));
+                Lines(
+                    line,
+                    RuleLineParsers.Consent,
+                    statement,
+                    s => (statement as ConsentsBlock)?.Consents.Add((ConsentLine)s)
+                );
                 break;
             default:
                 if (statement is not BrokenStatement)
@@ -77,9 +93,13 @@ internal sealed class RuleReader(LineReader lines)
 
             if (before.End() == minus.Span.Position.Absolute || minus.End() == after.Span.Position.Absolute)
             {
+                var isPlain =
+                    before.Kind != TokenKind.CloseBracket && after.Kind is TokenKind.Name or TokenKind.Number;
                 lines.Report(
-                    minus.Place(),
-                    LineMessages.MinusNeedsSpaces($"{lines.Written(before, before)} - {lines.Written(after, after)}")
+                    isPlain ? before.Place().To(after.Place()) : minus.Place(),
+                    LineMessages.MinusNeedsSpaces(
+                        isPlain ? $"{lines.Written(before, before)} - {lines.Written(after, after)}" : null
+                    )
                 );
             }
         }
@@ -90,10 +110,11 @@ internal sealed class RuleReader(LineReader lines)
         || (token.Kind == TokenKind.Name && !IsOperatorWord(token));
 
     private static bool IsOperatorWord(Superpower.Model.Token<TokenKind> token) =>
-        token.Is("then") || token.Is("otherwise") || token.Is("and") || token.Is("or") || token.Is("if") || token.Is("to");
+        token.ToStringValue() is "then" or "otherwise" or "and" or "or" or "if" or "to" or "when" or "not";
 
-    private void OutcomeBody(Line line, OutcomeBlock? outcome)
+    private void OutcomeBody(Line line, Statement parent)
     {
+        var outcome = parent as OutcomeBlock;
         foreach (var child in line.Children)
         {
             var word = child.First.Kind == TokenKind.Name ? child.First.ToStringValue() : "";
@@ -105,13 +126,18 @@ internal sealed class RuleReader(LineReader lines)
                 outcome?.Body.Add(statement);
                 CheckMinus(lines, child, start);
             }
+            else
+            {
+                parent.Incomplete = true;
+            }
 
             lines.RefuseChildren(child);
         }
     }
 
-    private void Actions(Line line, List<ActionLine>? into)
+    private void Actions(Line line, Statement parent)
     {
+        var into = (parent as ActionsBlock)?.Actions;
         foreach (var child in line.Children)
         {
             var action = lines.Read(child, RuleLineParsers.Action) as ActionLine;
@@ -120,8 +146,17 @@ internal sealed class RuleReader(LineReader lines)
                 into?.Add(action);
                 KeepInlineCondition(child, action);
             }
+            else
+            {
+                parent.Incomplete = true;
+            }
 
-            Lines(child, RuleLineParsers.WhenOnly, s => action?.Conditions.Add((WhenLine)s));
+            Lines(
+                child,
+                RuleLineParsers.WhenOnly,
+                action ?? parent,
+                s => action?.Conditions.Add((WhenLine)s)
+            );
         }
     }
 
@@ -135,8 +170,9 @@ internal sealed class RuleReader(LineReader lines)
         }
     }
 
-    private void ClaimRule(Line line, ClaimBlock? claim)
+    private void ClaimRule(Line line, Statement parent)
     {
+        var claim = parent as ClaimBlock;
         if (claim?.Rule is { } inline)
         {
             var when = Array.FindIndex(line.Tokens, t => t.Is("when"));
@@ -148,6 +184,7 @@ internal sealed class RuleReader(LineReader lines)
         Lines(
             line,
             RuleLineParsers.ClaimRuleLine,
+            parent,
             s =>
             {
                 if (claim is not null)
@@ -158,7 +195,12 @@ internal sealed class RuleReader(LineReader lines)
         );
     }
 
-    private void Lines(Line line, TokenListParser<TokenKind, Statement> parser, Action<Statement> keep)
+    private void Lines(
+        Line line,
+        TokenListParser<TokenKind, Statement> parser,
+        Statement parent,
+        Action<Statement> keep
+    )
     {
         foreach (var child in line.Children)
         {
@@ -167,6 +209,10 @@ internal sealed class RuleReader(LineReader lines)
                 statement.Written = lines.Written(child.Tokens[child.Tokens.Length > 1 ? 1 : 0], child.Last);
                 CheckMinus(lines, child, 1);
                 keep(statement);
+            }
+            else
+            {
+                parent.Incomplete = true;
             }
 
             lines.RefuseChildren(child);

@@ -3,33 +3,87 @@ using ProtocolKit.Language.Layout;
 using ProtocolKit.Language.Lexing;
 using ProtocolKit.Language.Tree;
 using Superpower;
+using LineParsers = System.Collections.Generic.Dictionary<
+    string,
+    Superpower.TokenListParser<ProtocolKit.Language.Lexing.TokenKind, ProtocolKit.Language.Tree.Statement>
+>;
 
 namespace ProtocolKit.Language.Parsing;
 
 /// <summary>
 /// Reads a file's lines into statements, line by line: a wrong line is reported and kept as a broken one,
-/// and what is indented under it is read all the same.
+/// and what is indented under it is read all the same. A misspelt first word is read as the one it must be, a
+/// statement that stands too deep as if it stood at the margin.
 /// </summary>
 internal sealed class StatementReader(SourceText source, DiagnosticBag diagnostics)
 {
     private readonly LineReader _lines = new(source, diagnostics);
+    private readonly List<Statement> _statements = [];
 
     public IReadOnlyList<Statement> Read(IReadOnlyList<Line> lines)
     {
-        var statements = new List<Statement>(lines.Count);
         foreach (var line in lines)
         {
-            statements.Add(Top(line));
+            Top(line);
         }
 
-        return statements;
+        TellStray(lines);
+        return _statements;
     }
 
-    private Statement Top(Line line)
+    private void Top(Line line)
     {
-        var statement = ReadByWord(line, TopLineParsers.ByWord, "at the margin") ?? Broken(line);
-        ReadUnder(line, line.First.ToStringValue(), statement);
+        if (line.IsTooDeep)
+        {
+            _statements.Add(Broken(line, line.First.ToStringValue()));
+            return;
+        }
+
+        var before = _statements.Count > 0 ? _statements[^1] : null;
+        if (Statement(line, TopLineParsers.ByWord, before) is { } statement)
+        {
+            _statements.Add(statement);
+        }
+    }
+
+    /// <summary>A statement with what is indented under it; null where nobody can know what the line is.</summary>
+    private Statement? Statement(Line line, LineParsers words, Statement? before)
+    {
+        var word = _lines.WordOf(line, words);
+        if (word is null)
+        {
+            Forget(line, before);
+            return null;
+        }
+
+        var statement = _lines.Read(line, words[word]) ?? Broken(line, word);
+        if (statement is OutcomeBlock outcome)
+        {
+            RuleReader.KeepInlineFormula(_lines, line, outcome);
+        }
+
+        ReadUnder(line, word, statement);
         return statement;
+    }
+
+    /// <summary>
+    /// A line that can't stand here may have been meant for the statement before it. A whole statement is read as if it
+    /// stood at the margin.
+    /// </summary>
+    private void Forget(Line line, Statement? before)
+    {
+        if (before is not null)
+        {
+            before.Incomplete = true;
+        }
+
+        if (
+            line.First.Kind == TokenKind.Name
+            && TopLineParsers.ByWord.ContainsKey(line.First.ToStringValue())
+        )
+        {
+            Top(line);
+        }
     }
 
     /// <summary>What belongs under a statement depends on its first word, even when the rest of it is wrong.</summary>
@@ -38,25 +92,28 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         switch (word)
         {
             case "protocol":
-                ReadBody(line, TopLineParsers.Header, Body(statement), "under protocol");
+                ReadBody(line, TopLineParsers.Header, statement);
                 break;
             case "module":
-                ReadBody(line, ModuleHeaderWords, Body(statement), "under module");
+                ReadBody(line, ModuleHeaderWords, statement);
                 break;
             case "family" or "task":
-                TaskBody(line, statement);
+                ReadBody(line, TaskLineParsers.ByWord, statement);
                 break;
             case "section":
-                SectionBody(line, statement);
+                ReadBody(line, InSection, statement);
                 break;
             case "caution":
-                ReadLines(line, TopLineParsers.Cover, (statement as CautionBlock)?.Covers);
+                ReadLines(line, TopLineParsers.Cover, statement, (statement as CautionBlock)?.Covers);
                 break;
             case "scale":
-                ReadLines(line, TopLineParsers.Level, (statement as ScaleBlock)?.Levels);
+                ReadLines(line, TopLineParsers.Level, statement, (statement as ScaleBlock)?.Levels);
                 break;
             case "giving":
-                ReadLines(line, TopLineParsers.NameList, (statement as GivingOrderBlock)?.Lines);
+                ReadLines(line, TopLineParsers.NameList, statement, (statement as GivingOrderBlock)?.Lines);
+                break;
+            case "choice":
+                ReadLines(line, TaskLineParsers.Option, statement, (statement as ResponseLine)?.Options);
                 break;
             default:
                 new RuleReader(_lines).ReadUnder(line, word, statement);
@@ -64,79 +121,39 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         }
     }
 
-    private static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> ModuleHeaderWords = new(
-        StringComparer.Ordinal
-    )
+    private static readonly LineParsers ModuleHeaderWords = new(StringComparer.Ordinal)
     {
         ["title"] = TopLineParsers.Header["title"],
     };
 
-    private void SectionBody(Line line, Statement statement)
+    private static readonly LineParsers InSection = new(StringComparer.Ordinal)
     {
-        var body = (statement as SectionBlock)?.Body ?? Body(statement);
-        foreach (var child in line.Children)
-        {
-            var word = child.First.ToStringValue();
-            if (word == "text")
-            {
-                Keep(_lines.Read(child, TopLineParsers.Introduction), body);
-            }
-            else
-            {
-                var inner = ReadByWord(child, InSection, "under section") ?? Broken(child);
-                body.Add(inner);
-                ReadUnder(child, word, inner);
-            }
-        }
-    }
-
-    private static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> InSection = new(
-        StringComparer.Ordinal
-    )
-    {
+        ["text"] = TopLineParsers.Introduction,
         ["task"] = TopLineParsers.ByWord["task"],
         ["measure"] = TopLineParsers.ByWord["measure"],
         ["score"] = TopLineParsers.ByWord["score"],
     };
 
-    private void TaskBody(Line line, Statement statement)
+    private void ReadBody(Line line, LineParsers words, Statement parent)
     {
-        var body = statement switch
-        {
-            TaskBlock task => task.Body,
-            FamilyBlock family => family.Body,
-            _ => Body(statement),
-        };
+        var into = BodyOf(parent);
         foreach (var child in line.Children)
         {
-            var inner = ReadByWord(child, TaskLineParsers.ByWord, "under a task");
-            Keep(inner, body);
-            if (inner is ResponseLine { Kind: Model.ResponseKind.Choice } choice)
+            var inner = Statement(child, words, into.Count > 0 ? into[^1] : null);
+            parent.Incomplete |= inner is null or BrokenStatement;
+            if (inner is not null)
             {
-                ReadLines(child, TaskLineParsers.Option, choice.Options);
-            }
-            else
-            {
-                _lines.RefuseChildren(child);
+                into.Add(inner);
             }
         }
     }
 
-    private void ReadBody(
+    private void ReadLines<T>(
         Line line,
-        Dictionary<string, TokenListParser<TokenKind, Statement>> words,
-        List<Statement> into,
-        string where
+        TokenListParser<TokenKind, T> parser,
+        Statement parent,
+        List<T>? into
     )
-    {
-        foreach (var child in line.Children)
-        {
-            Keep(ReadByWord(child, words, where), into);
-            _lines.RefuseChildren(child);
-        }
-    }
-
-    private void ReadLines<T>(Line line, TokenListParser<TokenKind, T> parser, List<T>? into)
         where T : Statement
     {
         foreach (var child in line.Children)
@@ -145,62 +162,53 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
             {
                 into?.Add(statement);
             }
+            else
+            {
+                parent.Incomplete = true;
+            }
 
             _lines.RefuseChildren(child);
         }
     }
 
-    private Statement? ReadByWord(
-        Line line,
-        Dictionary<string, TokenListParser<TokenKind, Statement>> words,
-        string where
-    )
+    /// <summary>Its names: the second word, and the words up to the next sign as the one name they may be.</summary>
+    private BrokenStatement Broken(Line line, string word)
     {
-        var word = line.First.ToStringValue();
-        if (line.First.Kind == TokenKind.Name && words.TryGetValue(word, out var parser))
+        var names = line
+            .Tokens.Skip(1)
+            .TakeWhile(t => t.Kind == TokenKind.Name)
+            .Select(t => t.ToStringValue())
+            .ToList();
+        return new BrokenStatement(word, names.Count > 1 ? [names[0], string.Join('-', names)] : names)
         {
-            var statement = _lines.Read(line, parser);
-            if (statement is OutcomeBlock outcome)
-            {
-                RuleReader.KeepInlineFormula(_lines, line, outcome);
-            }
-
-            return statement;
-        }
-
-        if (line.First.Kind == TokenKind.Name)
-        {
-            _lines.Report(line.First.Place(), Places.NotHere(word, words.Keys, where));
-        }
-        else if (line.First.Kind != TokenKind.Stray)
-        {
-            _lines.Report(line.First.Place(), LineMessages.NoWord(word.Length <= 40 ? word : word[..37] + "…"));
-        }
-
-        return null;
+            Source = source,
+            Place = line.Place,
+        };
     }
 
-    private BrokenStatement Broken(Line line)
-    {
-        var name =
-            line.Tokens.Length > 1 && line.Tokens[1].Kind == TokenKind.Name ? line.Tokens[1].ToStringValue() : null;
-        return new BrokenStatement(name) { Source = source, Place = line.Place };
-    }
-
-    private static List<Statement> Body(Statement statement) =>
+    private static List<Statement> BodyOf(Statement statement) =>
         statement switch
         {
             ProtocolHeader header => header.Body,
             ModuleHeader header => header.Body,
+            TaskBlock task => task.Body,
+            FamilyBlock family => family.Body,
+            SectionBlock section => section.Body,
             BrokenStatement broken => broken.Body,
             _ => [],
         };
 
-    private static void Keep(Statement? statement, List<Statement> into)
+    /// <summary>Characters that mean nothing, in lines about which nothing else was said.</summary>
+    private void TellStray(IReadOnlyList<Line> lines)
     {
-        if (statement is not null)
+        foreach (var line in lines)
         {
-            into.Add(statement);
+            if (line.Stray is { } stray && !diagnostics.HasErrorOn(source, stray.Place.Line))
+            {
+                diagnostics.Report(source, stray.Place, stray.Message);
+            }
+
+            TellStray(line.Children);
         }
     }
 }

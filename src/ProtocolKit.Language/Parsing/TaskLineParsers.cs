@@ -11,7 +11,6 @@ namespace ProtocolKit.Language.Parsing;
 /// <summary>The lines of a task's or family's body, by their first word.</summary>
 internal static class TaskLineParsers
 {
-
     private static readonly TokenListParser<TokenKind, KeepClause> KeepOf =
         from keep in Keyword("keep")
         from clause in (
@@ -30,7 +29,7 @@ internal static class TaskLineParsers
         select new SecondTrial(response, number);
 
     private static readonly TokenListParser<TokenKind, Statement> Trials =
-        from start in Keyword("trials")
+        from start in First("trials")
         from upTo in Keyword("up").IgnoreThen(Keyword("to")).Select(_ => true).OptionalOrDefault(false)
         from count in Number
         from rest in Comma
@@ -42,7 +41,10 @@ internal static class TaskLineParsers
                 upTo,
                 rest.OfType<SecondTrial>().FirstOrDefault(),
                 rest.OfType<KeepClause>().FirstOrDefault()
-            );
+            )
+            {
+                SaysTwice = rest.OfType<SecondTrial>().Count() > 1 || rest.OfType<KeepClause>().Count() > 1,
+            };
 
     private static readonly TokenListParser<TokenKind, ResponseClause> Clause = (
         from start in Keyword("plausible")
@@ -73,10 +75,12 @@ internal static class TaskLineParsers
         )
         .Or(Keyword("qualitative").Select(q => (ResponseClause)new QualitativeClause(q.Place)));
 
-    private static readonly TokenListParser<TokenKind, ResponseClause[]> Clauses = Comma.IgnoreThen(Clause).Many();
+    private static readonly TokenListParser<TokenKind, ResponseClause[]> Clauses = Comma
+        .IgnoreThen(Clause)
+        .Many();
 
     private static readonly TokenListParser<TokenKind, Statement> Rate =
-        from start in Keyword("rate")
+        from start in First("rate")
         from first in Name.Named("the name of a scale")
         from scale in Keyword("on").IgnoreThen(Name).Select(n => (Word?)n).OptionalOrDefault()
         from clauses in Clauses
@@ -88,21 +92,23 @@ internal static class TaskLineParsers
             };
 
     private static readonly TokenListParser<TokenKind, Statement> Count =
-        from start in Keyword("count")
+        from start in First("count")
         from name in Name.Named("the name of what is counted")
-        from range in RangeOf
+        from range in RangeOf.Named("a range such as 0 to 60")
         from clauses in Clauses
-        select (Statement)new ResponseLine(ResponseKind.Count, name, start) { Range = range, Clauses = clauses };
+        select (Statement)
+            new ResponseLine(ResponseKind.Count, name, start) { Range = range, Clauses = clauses };
 
     private static readonly TokenListParser<TokenKind, Statement> YesNo =
-        from start in Keyword("yes-no")
-        from name in Name
+        from start in First("yes-no")
+        from name in Name.Named("a name for the answer")
         from question in Text.Select(t => (TextValue?)t).OptionalOrDefault()
         from clauses in Clauses
-        select (Statement)new ResponseLine(ResponseKind.YesNo, name, start) { Question = question, Clauses = clauses };
+        select (Statement)
+            new ResponseLine(ResponseKind.YesNo, name, start) { Question = question, Clauses = clauses };
 
     private static readonly TokenListParser<TokenKind, Statement> Tick =
-        from start in Keyword("tick")
+        from start in First("tick")
         from names in TickNames()
         select names;
 
@@ -127,7 +133,7 @@ internal static class TaskLineParsers
             Contact = contact,
         };
 
-    private static readonly TokenListParser<TokenKind, Statement> Help = Keyword("help")
+    private static readonly TokenListParser<TokenKind, Statement> Help = First("help")
         .IgnoreThen(Rung.AtLeastOnceDelimitedBy(Comma))
         .Select(r => (Statement)new HelpLine(r));
 
@@ -135,22 +141,22 @@ internal static class TaskLineParsers
         StringComparer.Ordinal
     )
     {
-        ["contact"] = Keyword("contact")
+        ["contact"] = First("contact")
             .IgnoreThen(Name.Named("none, face or mouth"))
             .Select(c => (Statement)new ContactLine(c)),
-        ["needs"] = Keyword("needs").IgnoreThen(NamesOf).Select(n => (Statement)new NeedsLine(n)),
+        ["needs"] = First("needs").IgnoreThen(NamesOf).Select(n => (Statement)new NeedsLine(n)),
         ["say"] = TextAfter("say", TextLineKind.Say),
         ["show"] = TextAfter("show", TextLineKind.Show),
         ["go"] = TextAfter("go", TextLineKind.Go),
         ["practice"] = TextAfter("practice", TextLineKind.Practice),
         ["repeat"] = TextAfter("repeat", TextLineKind.Repeat),
         ["note"] = TextAfter("note", TextLineKind.Note),
-        ["stop"] = Keyword("stop")
+        ["stop"] = First("stop")
             .IgnoreThen(Keyword("when"))
             .IgnoreThen(Text)
             .Select(t => (Statement)new TextLine(TextLineKind.StopWhen, t)),
         ["hold"] =
-            from start in Keyword("hold")
+            from start in First("hold")
             from number in Number
             from unit in Name.Named("a unit such as s")
             select (Statement)new HoldLine(number, unit),
@@ -172,15 +178,15 @@ internal static class TaskLineParsers
         select new OptionLine(name, text);
 
     private static TokenListParser<TokenKind, Statement> TextAfter(string word, TextLineKind kind) =>
-        Keyword(word).IgnoreThen(Text).Select(t => (Statement)new TextLine(kind, t));
+        First(word).IgnoreThen(Text).Select(t => (Statement)new TextLine(kind, t));
 
     /// <summary><c>time run in s, step 0.1, 0.5 to 15</c>; <c>from 0.1 to 15</c> and the step last are as good.</summary>
     private static TokenListParser<TokenKind, Statement> Measured(string word, ResponseKind kind) =>
-        from start in Keyword(word)
+        from start in First(word)
         from name in Name
         from i in Keyword("in")
         from unit in UnitOf
-        from step in Comma.IgnoreThen(Keyword("step")).IgnoreThen(Number)
+        from step in Comma.IgnoreThen(Keyword("step").Named("its step, as in step 0.1,")).IgnoreThen(Number)
         from comma in Comma
         from range in Keyword("from").Select(_ => true).OptionalOrDefault(false).IgnoreThen(RangeOf)
         from clauses in Clauses
@@ -194,7 +200,7 @@ internal static class TaskLineParsers
             };
 
     private static TokenListParser<TokenKind, Statement> Optional(string word, ResponseKind kind) =>
-        from start in Keyword(word)
+        from start in First(word)
         from name in Name.Select(n => (Word?)n).OptionalOrDefault()
         from clauses in Clauses
         select (Statement)new ResponseLine(kind, name, start) { Clauses = clauses };
@@ -208,5 +214,9 @@ internal static class TaskLineParsers
         );
 
     private static HelpRungValue RungOf(Token<TokenKind>[] words) =>
-        new(string.Join(' ', words.Select(w => w.ToStringValue())), null, words[0].Place().To(words[^1].Place()));
+        new(
+            string.Join(' ', words.Select(w => w.ToStringValue())),
+            null,
+            words[0].Place().To(words[^1].Place())
+        );
 }

@@ -28,7 +28,7 @@ internal static class TopLineParsers
         select new Parameter(name, standard);
 
     private static readonly TokenListParser<TokenKind, Statement> Family =
-        from start in Keyword("family")
+        from start in First("family")
         from name in Name
         from parameters in Token
             .EqualTo(TokenKind.OpenBracket)
@@ -60,23 +60,27 @@ internal static class TopLineParsers
         select new EachClause(kind, members);
 
     private static readonly TokenListParser<TokenKind, Statement> Task =
-        from start in Keyword("task")
+        from start in First("task")
         from name in Name
         from title in Text.Select(t => (TextValue?)t).OptionalOrDefault()
         from use in UseOfFamily.Select(u => (FamilyUse?)u).Try().OptionalOrDefault()
         from shortForm in Comma.OptionalOrDefault().IgnoreThen(ShortForm).Try().OptionalOrDefault(false)
-        from each in Comma.OptionalOrDefault().IgnoreThen(Each).Select(e => (EachClause?)e).OptionalOrDefault()
+        from each in Comma
+            .OptionalOrDefault()
+            .IgnoreThen(Each)
+            .Select(e => (EachClause?)e)
+            .OptionalOrDefault()
         select (Statement)new TaskBlock(name, title, use, shortForm, each);
 
     private static readonly TokenListParser<TokenKind, Statement> Section =
-        from start in Keyword("section")
+        from start in First("section")
         from name in Name
         from title in Text
         from qualitative in Flag(Qualitative)
         select (Statement)new SectionBlock(name, title, qualitative);
 
     private static readonly TokenListParser<TokenKind, Statement> Material =
-        from start in Keyword("material")
+        from start in First("material")
         from name in Name
         from comma in Comma.OptionalOrDefault()
         from text in Text
@@ -84,7 +88,7 @@ internal static class TopLineParsers
         select (Statement)new MaterialLine(name, text, amount);
 
     private static readonly TokenListParser<TokenKind, Statement> Scale =
-        from start in Keyword("scale")
+        from start in First("scale")
         from name in Name
         from comma in Comma
         from better in Keyword("higher").Or(Keyword("lower")).Or(Keyword("middle"))
@@ -93,26 +97,29 @@ internal static class TopLineParsers
         select (Statement)new ScaleBlock(name, better);
 
     private static readonly TokenListParser<TokenKind, Statement> Observation =
-        from start in Keyword("observation")
+        from start in First("observation")
         from name in Name
         from text in Text
         from qualitative in Flag(Qualitative)
         select (Statement)new ObservationLine(name, text, qualitative);
 
     private static readonly TokenListParser<TokenKind, Statement> GivingOrder =
-        from start in Keyword("giving")
+        from start in First("giving")
         from order in Keyword("order")
-        from byContact in Keyword("by").IgnoreThen(Keyword("contact")).Select(_ => true).OptionalOrDefault(false)
+        from byContact in Keyword("by")
+            .IgnoreThen(Keyword("contact"))
+            .Select(_ => true)
+            .OptionalOrDefault(false)
         select (Statement)new GivingOrderBlock(byContact);
 
     public static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> ByWord = new(
         StringComparer.Ordinal
     )
     {
-        ["language"] = Keyword("language").IgnoreThen(Literal).Select(v => (Statement)new LanguageLine(v)),
-        ["protocol"] = Keyword("protocol").IgnoreThen(Name).Select(n => (Statement)new ProtocolHeader(n)),
-        ["module"] = Keyword("module").IgnoreThen(Name).Select(n => (Statement)new ModuleHeader(n)),
-        ["use"] = Keyword("use").IgnoreThen(Name).Select(n => (Statement)new UseLine(n)),
+        ["language"] = First("language").IgnoreThen(Literal).Select(v => (Statement)new LanguageLine(v)),
+        ["protocol"] = First("protocol").IgnoreThen(Name).Select(n => (Statement)new ProtocolHeader(n)),
+        ["module"] = First("module").IgnoreThen(Name).Select(n => (Statement)new ModuleHeader(n)),
+        ["use"] = First("use").IgnoreThen(Name).Select(n => (Statement)new UseLine(n)),
         ["material"] = Material,
         ["caution"] = NameAndText("caution", (n, t) => new CautionBlock(n, t)),
         ["scale"] = Scale,
@@ -125,13 +132,13 @@ internal static class TopLineParsers
         ["measure"] = RuleLineParsers.Outcome("measure"),
         ["score"] = RuleLineParsers.Outcome("score"),
         ["cut-offs"] = RuleLineParsers.CutOffs,
-        ["actions"] = Keyword("actions").Select(_ => (Statement)new ActionsBlock()),
+        ["actions"] = First("actions").Select(_ => (Statement)new ActionsBlock()),
         ["claim"] = RuleLineParsers.Claim,
-        ["re-test"] = Keyword("re-test").IgnoreThen(Name).Select(n => (Statement)new ReTestBlock(n)),
+        ["re-test"] = First("re-test").IgnoreThen(Name).Select(n => (Statement)new ReTestBlock(n)),
         ["letter"] = RuleLineParsers.ReportText("letter"),
         ["note"] = RuleLineParsers.ReportText("note"),
-        ["case-history"] = Keyword("case-history").Select(_ => (Statement)new CaseHistoryBlock()),
-        ["consents"] = Keyword("consents").Select(_ => (Statement)new ConsentsBlock()),
+        ["case-history"] = First("case-history").Select(_ => (Statement)new CaseHistoryBlock()),
+        ["consents"] = First("consents").Select(_ => (Statement)new ConsentsBlock()),
     };
 
     public static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> Header = new(
@@ -142,21 +149,24 @@ internal static class TopLineParsers
         ["purpose"] = HeaderTextOf("purpose"),
         ["examiner"] = HeaderTextOf("examiner"),
         ["reference"] = HeaderTextOf("reference"),
-        ["edition"] = Keyword("edition")
-            .IgnoreThen(Token.EqualTo(TokenKind.Number).Select(t => t.ToStringValue()).Or(Text.Select(t => t.Text)))
+        ["edition"] = First("edition")
+            .IgnoreThen(
+                Token.EqualTo(TokenKind.Number).Select(t => t.ToStringValue()).Or(Text.Select(t => t.Text))
+            )
             .Select(e => (Statement)new EditionLine(e)),
-        ["ages"] = Keyword("ages").IgnoreThen(Ages).Select(a => (Statement)new AgesLine(a)),
+        ["ages"] = First("ages").IgnoreThen(Ages).Select(a => (Statement)new AgesLine(a)),
         ["sitting"] =
-            from start in Keyword("sitting")
+            from start in First("sitting")
             from minutes in RangeOf
             from unit in Keyword("min")
             select (Statement)new SittingLine(minutes),
         ["short"] =
-            from start in ShortForm
+            from start in First("short")
+            from form in Keyword("form")
             from minutes in Literal
             from unit in Keyword("min")
             select (Statement)new ShortFormLine(minutes),
-        ["spoken"] = Keyword("spoken")
+        ["spoken"] = First("spoken")
             .IgnoreThen(Name.Named("a language tag such as en"))
             .Select(n => (Statement)new SpokenLine(n)),
     };
@@ -177,21 +187,19 @@ internal static class TopLineParsers
             .OptionalOrDefault()
         select new LevelLine(points, text, example);
 
-    public static readonly TokenListParser<TokenKind, IntroductionLine> Introduction = Keyword("text")
+    public static readonly TokenListParser<TokenKind, Statement> Introduction = First("text")
         .IgnoreThen(Text)
-        .Select(t => new IntroductionLine(t));
+        .Select(t => (Statement)new IntroductionLine(t));
 
-    public static readonly TokenListParser<TokenKind, NameListLine> NameList = NamesOf.Select(n => new NameListLine(n));
+    public static readonly TokenListParser<TokenKind, NameListLine> NameList = NamesOf.Select(
+        n => new NameListLine(n)
+    );
 
     private static TokenListParser<TokenKind, Statement> HeaderTextOf(string word) =>
-        Keyword(word).IgnoreThen(Text).Select(t => (Statement)new HeaderText(word, t));
+        First(word).IgnoreThen(Text).Select(t => (Statement)new HeaderText(word, t));
 
     private static TokenListParser<TokenKind, Statement> NameAndText(
         string word,
         Func<Word, TextValue, Statement> make
-    ) =>
-        from start in Keyword(word)
-        from name in Name
-        from text in Text
-        select make(name, text);
+    ) => from start in First(word) from name in Name from text in Text select make(name, text);
 }

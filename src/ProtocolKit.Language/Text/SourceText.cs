@@ -54,5 +54,6 @@ public sealed class SourceText
 public readonly record struct Place(int Line, int Column, int Length)
 {
     /// <summary>From the start of this place to the end of another on the same line.</summary>
-    public Place To(Place end) => Line == end.Line ? this with { Length = end.Column + end.Length - Column } : this;
+    public Place To(Place end) =>
+        Line == end.Line ? this with { Length = end.Column + end.Length - Column } : this;
 }

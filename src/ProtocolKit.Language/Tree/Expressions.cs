@@ -84,9 +84,11 @@ internal sealed record NoOtherNode(Place Place) : ConditionNode(Place);
 
 internal sealed record ActionsNode(bool Include, Word Action, Place Place) : ConditionNode(Place);
 
-internal sealed record AndNode(ConditionNode Left, ConditionNode Right) : ConditionNode(Left.Place.To(Right.Place));
+internal sealed record AndNode(ConditionNode Left, ConditionNode Right)
+    : ConditionNode(Left.Place.To(Right.Place));
 
-internal sealed record OrNode(ConditionNode Left, ConditionNode Right) : ConditionNode(Left.Place.To(Right.Place));
+internal sealed record OrNode(ConditionNode Left, ConditionNode Right)
+    : ConditionNode(Left.Place.To(Right.Place));
 
 internal sealed record NotNode(ConditionNode Inner, Place Place) : ConditionNode(Place);
 

@@ -44,8 +44,13 @@ internal sealed record ActionsBlock : Statement
     public List<ActionLine> Actions { get; } = [];
 }
 
-internal sealed record ActionLine(Word Name, TextValue Title, string? Urgency, bool Finish, ConditionNode? InlineWhen)
-    : Statement
+internal sealed record ActionLine(
+    Word Name,
+    TextValue Title,
+    string? Urgency,
+    bool Finish,
+    ConditionNode? InlineWhen
+) : Statement
 {
     public string InlineWritten { get; set; } = "";
     public List<WhenLine> Conditions { get; } = [];
@@ -65,7 +70,8 @@ internal sealed record ReTestBlock(Word Outcome) : Statement
     public List<ErrorLine> Errors { get; } = [];
 }
 
-internal sealed record ErrorLine(NumberValue Error, TextValue Basis, NumberValue? Children, string? After) : Statement;
+internal sealed record ErrorLine(NumberValue Error, TextValue Basis, NumberValue? Children, string? After)
+    : Statement;
 
 /// <summary>A letter or a note: texts for an audience.</summary>
 internal sealed record ReportTextBlock(Word Keyword, Word Audience) : Statement

@@ -10,6 +10,11 @@ internal abstract record Statement
 
     /// <summary>The line as its author wrote it, without indentation and comment.</summary>
     public string Written { get; set; } = "";
+
+    /// <summary>
+    /// A line under it, or one that may belong under it, could not be read: nothing may be concluded from what is missing.
+    /// </summary>
+    public bool Incomplete { get; set; }
 }
 
 internal sealed record LanguageLine(NumberValue Version) : Statement;
@@ -81,8 +86,13 @@ internal sealed record EachMember(Word Name, TextValue? Text);
 
 internal sealed record EachClause(Word Kind, IReadOnlyList<EachMember> Members);
 
-internal sealed record TaskBlock(Word Name, TextValue? Title, FamilyUse? Use, bool ShortForm, EachClause? Each)
-    : Statement
+internal sealed record TaskBlock(
+    Word Name,
+    TextValue? Title,
+    FamilyUse? Use,
+    bool ShortForm,
+    EachClause? Each
+) : Statement
 {
     public List<Statement> Body { get; } = [];
 }
@@ -95,8 +105,9 @@ internal sealed record GivingOrderBlock(bool ByContact) : Statement
 internal sealed record NameListLine(IReadOnlyList<Word> Names) : Statement;
 
 /// <summary>A statement that could not be read; kept so that what is indented under it still is.</summary>
-/// <param name="Name">The name it would have declared, so that its uses are not reported as well.</param>
-internal sealed record BrokenStatement(string? Name) : Statement
+/// <param name="Word">Its first word, the spelling put right; empty where nobody can know.</param>
+/// <param name="Names">Names it may have declared, so that their uses are not reported as well.</param>
+internal sealed record BrokenStatement(string Word, IReadOnlyList<string> Names) : Statement
 {
     public List<Statement> Body { get; } = [];
 }

@@ -22,7 +22,12 @@ internal sealed record NeedsLine(IReadOnlyList<Word> Materials) : Statement;
 internal sealed record HoldLine(NumberValue Number, Word Unit) : Statement;
 
 /// <param name="UpTo">Later trials only while <see cref="Second"/> holds.</param>
-internal sealed record TrialsLine(NumberValue Count, bool UpTo, SecondTrial? Second, KeepClause? Keep) : Statement;
+internal sealed record TrialsLine(NumberValue Count, bool UpTo, SecondTrial? Second, KeepClause? Keep)
+    : Statement
+{
+    /// <summary>True where it states more than one way to keep a trial or to give a second one.</summary>
+    public bool SaysTwice { get; init; }
+}
 
 internal sealed record SecondTrial(Word Response, NumberValue Below);
 

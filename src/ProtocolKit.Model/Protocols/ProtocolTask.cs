@@ -113,6 +113,9 @@ public sealed record Response
     public Scale? Scale { get; init; }
     public IReadOnlyList<Option> Options { get; init; } = [];
 
+    /// <summary>What is asked, where a yes-no line states it.</summary>
+    public string? Question { get; init; }
+
     /// <summary>Hard bounds in the response's unit; for ratings the points of the lowest and highest level.</summary>
     public Rational Low { get; init; }
     public Rational High { get; init; }

@@ -1,0 +1,170 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>Whether cut-off tables cover the ages once, agree on the order of their bands, and say what they rest on.</summary>
+/// <param name="ages">The protocol's; null where they are unknown.</param>
+internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
+{
+    private readonly List<IReadOnlyList<Band>> _orders = [];
+    private readonly Dictionary<(string Outcome, bool ShortForm), CutOffsBlock> _tables = [];
+
+    /// <summary>One table for each measure or score and form: two would give a child two bands.</summary>
+    public void Once(CutOffsBlock block)
+    {
+        var key = (block.Outcome.Text, block.ShortForm);
+        if (!_tables.TryAdd(key, block))
+        {
+            var first = _tables[key];
+            diagnostics.Report(
+                block.Source,
+                block.Outcome.Place,
+                NameMessages.CutOffsTwice(block.Outcome.Text),
+                new Related(first.Source, first.Outcome.Place, "The first table is here.")
+            );
+        }
+    }
+
+    public void Ages(CutOffsBlock block, List<CutOffRow> rows)
+    {
+        for (var i = 0; i < rows.Count; i++)
+        {
+            if (ages is { } all && (rows[i].Ages.From < all.From || rows[i].Ages.To > all.To))
+            {
+                Report(block, PlaceOf(block, rows[i]), MeaningMessages.Outside(rows[i].Ages, all));
+            }
+
+            for (var j = 0; j < i; j++)
+            {
+                if (rows[i].Ages.Overlaps(rows[j].Ages))
+                {
+                    Report(
+                        block,
+                        PlaceOf(block, rows[i]),
+                        MeaningMessages.RowsOverlap(rows[j].Ages, rows[i].Ages)
+                    );
+                }
+            }
+        }
+
+        if (rows.Count == block.Rows.Count && !block.Incomplete && ages is { } whole)
+        {
+            ReportGaps(block, rows, whole);
+        }
+    }
+
+    private static Place PlaceOf(CutOffsBlock block, CutOffRow row) =>
+        block.Rows.Find(r => r.Place.Line == row.Origin.Line)!.Ages.Place;
+
+    private void ReportGaps(CutOffsBlock block, List<CutOffRow> rows, AgeRange whole)
+    {
+        int? start = null;
+        for (var month = whole.From.Months; month <= whole.To.Months + 1; month++)
+        {
+            var covered = month > whole.To.Months || rows.Exists(r => r.Ages.Contains(new Age(month)));
+            if (!covered)
+            {
+                start ??= month;
+            }
+            else if (start is { } from)
+            {
+                var gap = new AgeRange(new Age(from), new Age(month - 1));
+                Report(block, block.Outcome.Place, MeaningMessages.Uncovered(gap, month - from));
+                start = null;
+            }
+        }
+    }
+
+    public void Order(CutOffsBlock block, List<Band> bands)
+    {
+        foreach (var order in _orders)
+        {
+            var shared = order
+                .Select(b => bands.FindIndex(x => x.Name == b.Name))
+                .Where(i => i >= 0)
+                .ToList();
+            for (var i = 1; i < shared.Count; i++)
+            {
+                if (shared[i] < shared[i - 1])
+                {
+                    Report(
+                        block,
+                        block.Bands[shared[i]].Place,
+                        MeaningMessages.BandOrder(bands[shared[i]].Name, bands[shared[i - 1]].Name)
+                    );
+                    return;
+                }
+            }
+        }
+
+        foreach (var twice in bands.GroupBy(b => b.Name).Where(g => g.Count() > 1))
+        {
+            Report(block, block.Place, NameMessages.Twice("band in this table", twice.Key));
+        }
+
+        _orders.Add(bands);
+    }
+
+    public Basis Basis(CutOffsBlock block, int rows)
+    {
+        if (block.Bases.Count == 0)
+        {
+            if (!block.Incomplete)
+            {
+                Report(
+                    block,
+                    block.Outcome.Place,
+                    MeaningMessages.Missing(
+                        $"The cut-offs of {block.Outcome.Text} don't say what they rest on.",
+                        "Add a line such as: basis provisional \"awaiting the pilot\""
+                    )
+                );
+            }
+
+            return new Basis(BasisKind.Provisional, "", null, null, []) { IsProvisional = true };
+        }
+
+        if (block.Bases.Count > 1)
+        {
+            Report(block.Bases[1], block.Bases[1].Place, MeaningMessages.LineTwice("basis"));
+        }
+
+        var line = block.Bases[0];
+        var kind = Enum.Parse<BasisKind>(line.Kind.Text, ignoreCase: true);
+        int? children = WholeDetail(line, "n");
+        var small = kind == BasisKind.Pilot && (children ?? 0) < Model.Basis.SmallRow * Math.Max(1, rows);
+        var details = line
+            .Details.Where(d => d.What.Text != "n")
+            .Select(d => $"{d.What.Text} {d.Text?.Text ?? d.Number!.Number.ToString()}");
+        return new Basis(kind, line.Text.Text, children, WholeDetail(line, "cases"), [.. details])
+        {
+            IsProvisional = kind == BasisKind.Provisional || small,
+        };
+    }
+
+    private int? WholeDetail(BasisLine line, string what)
+    {
+        var detail = line.Details.FirstOrDefault(d => d.What.Text == what);
+        if (detail is null)
+        {
+            return null;
+        }
+
+        if (detail.Number?.Number is { IsInteger: true, Sign: >= 0 } number && number < 10_000_000)
+        {
+            return (int)number.Numerator;
+        }
+
+        Report(
+            line,
+            detail.What.Place,
+            NumberMessages.Number($"{what} must be a whole number.", $"Write {what} 180, for example.")
+        );
+        return null;
+    }
+
+    private void Report(Statement statement, Place place, Message message) =>
+        diagnostics.Report(statement.Source, place, message);
+}

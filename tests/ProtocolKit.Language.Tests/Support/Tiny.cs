@@ -1,0 +1,73 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Tests.Support;
+
+/// <summary>
+/// Small texts compiled under the prelude that grammar/reference.md states: a fragment stands under it, a text with
+/// a header of its own stands alone.
+/// </summary>
+internal static class Tiny
+{
+    public const string Ages = "4;0 to 5;11";
+
+    public const string Vocabulary = """
+        scale yes-no, higher is better
+          1 "yes"
+          0 "no"
+        scale three, higher is better
+          2 "full"
+          1 "part"
+          0 "none"
+        scale even, higher is better
+          2 "yes"
+          0 "no"
+        scale odd, higher is better
+          5 "clear"
+          2 "rough"
+          0 "none"
+        family item(s)
+          rate s
+
+        """;
+
+    public static string Header(string ages = Ages) =>
+        $"protocol tiny\n  title   \"Tiny\"\n  edition 1.0\n  ages    {ages}\n";
+
+    /// <summary>The whole text: with the prelude before it, unless it has a header.</summary>
+    public static string Whole(string text, string ages = Ages) =>
+        IsWhole(text) ? text : Header(ages) + Vocabulary.ReplaceLineEndings("\n") + text;
+
+    /// <summary>A text with a header, or with nothing but comments.</summary>
+    public static bool IsWhole(string text)
+    {
+        var lines = text.Split('\n').Select(l => l.Trim()).Where(l => l.Length > 0).ToList();
+        return lines.TrueForAll(l => l[0] == '#')
+            || lines.Exists(l =>
+                l.StartsWith("protocol", StringComparison.Ordinal)
+                || l.StartsWith("language", StringComparison.Ordinal)
+            );
+    }
+
+    public static Compilation Compile(string text, string ages = Ages) => Raw(Whole(text, ages));
+
+    /// <summary>The text as it stands.</summary>
+    public static Compilation Raw(string text) =>
+        Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
+
+    /// <summary>The protocol of a text that has no errors; warnings and notes are allowed.</summary>
+    public static Protocol Protocol(string text, string ages = Ages)
+    {
+        var compilation = Compile(text, ages);
+        Assert.True(compilation.Protocol is not null, Rendered(compilation));
+        return compilation.Protocol!;
+    }
+
+    /// <summary>Codes of the errors, in order.</summary>
+    public static IReadOnlyList<string> Errors(string text, string ages = Ages) =>
+        [.. Compile(text, ages).Diagnostics.Where(d => d.Severity == Severity.Error).Select(d => d.Code)];
+
+    public static string Rendered(Compilation compilation) =>
+        string.Join("\n", compilation.Diagnostics.Select(DiagnosticText.Render))
+        + (compilation.Omitted > 0 ? $"\nAnd {compilation.Omitted} more.\n" : "");
+}
