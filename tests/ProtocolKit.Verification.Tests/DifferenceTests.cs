@@ -137,6 +137,31 @@ public class DifferenceTests
         Assert.Equal(60, difference.Record.AgeMonths);
     }
 
+    /// <summary>Zero times a negative number is -0 in JavaScript, which prints and compares otherwise than 0.</summary>
+    [Theory]
+    [InlineData("javascript-jint")]
+    [InlineData("javascript-node")]
+    public void A_minus_before_a_zero_is_found(string target)
+    {
+        var builder = new ProgramBuilder();
+        var (x, y) = (builder.Number("x", 0, 3), builder.Number("y", -3, 3));
+        builder.Line("product", Expr.Times(x, y));
+        var protocol = builder.Build();
+        string Emit(CodeOutput output) => output.Text(protocol, TemplateSource.BuiltIn);
+        var options = new VerifyOptions { Records = 50, Targets = [target] };
+
+        Assert.True(Verifier.Run(protocol, options with { Code = Emit }).AllAgreed);
+        var report = Verifier.Run(
+            protocol,
+            options with
+            {
+                Code = o => Replace(Emit(o), "x__q * y__q + 0", "x__q * y__q"),
+            }
+        );
+
+        Assert.Equal(("0", "-0"), (AssertDiffers(report).Expected, AssertDiffers(report).Actual));
+    }
+
     [Fact]
     public void All_targets_stop_at_the_first_difference_and_the_others_are_not_said_to_agree()
     {

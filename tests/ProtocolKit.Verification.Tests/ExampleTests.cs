@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.Scoring;
 using ProtocolKit.Workspace;
 
 namespace ProtocolKit.Verification.Tests;
@@ -14,6 +15,50 @@ public class ExampleTests
         Assert.True(report.NothingWrong, VerifyText.Write(report));
         Assert.True(report.AtEdges > 1000);
     }
+
+    /// <summary>The reasons emitted code gives rest on the same answers as those that score explains.</summary>
+    [Fact]
+    public void Values_rest_on_the_answers_that_score_names()
+    {
+        var screen = Screen();
+        foreach (var fields in Testing.Records.AtEdges(screen))
+        {
+            var scored = Scorer.Score(screen, Sitting(screen, fields));
+            for (var i = 0; i < scored.Outcomes.Count; i++)
+            {
+                var read = ProgramReads
+                    .Of(screen.Program, screen.Program.Outcomes[i])
+                    .Select(k => (k.Key, (State)scored.Lines[k.StateLine]))
+                    .Where(k => k.Item2.IsUntried());
+                Assert.Equal(scored.Outcomes[i].Untried, read);
+            }
+        }
+    }
+
+    /// <summary>Written as YAML and read again, every record has the fields it was written from.</summary>
+    [Fact]
+    public void The_reader_of_records_reads_what_the_generators_mean()
+    {
+        var screen = Screen();
+        foreach (var fields in Testing.Records.AtEdges(screen).Concat(Testing.Records.Random(screen, 200, 4)))
+        {
+            var text = RecordWriter.Write(screen, Sitting(screen, fields));
+            var reading = RecordReader.Read(text, "record.yaml", screen);
+
+            Assert.True(reading.Record is not null, string.Join('\n', reading.Problems));
+            Assert.Equal(fields, reading.Record.Fields);
+        }
+    }
+
+    private static SittingRecord Sitting(Protocol protocol, long[] fields) =>
+        new()
+        {
+            Case = "QC-0001",
+            Age = new Age((int)fields[protocol.Program.AgeField]),
+            Seen = [new DateOnly(2026, 3, 4)],
+            IsShortForm = fields[protocol.Program.FormField] == 1,
+            Fields = fields,
+        };
 
     private static Protocol Screen()
     {

@@ -44,7 +44,7 @@ internal static class CodeViews
             Answers = [.. program.Answers.Select(a => Answer(a, program, further, output))],
             Observations = [.. program.Observations.Select(o => Word(o.Key, o.Field))],
             Kept = [.. program.Kept.Select(k => Word(k.Key, k.StateLine))],
-            Outcomes = [.. program.Outcomes.Select(o => Outcome(o, output))],
+            Outcomes = [.. program.Outcomes.Select(o => Outcome(o, program, output))],
             Bands = [.. program.Bands.Select(Band)],
             Actions = [.. program.Actions.Select(Action)],
             HeadlineLine = Whole(program.HeadlineLine),
@@ -101,7 +101,7 @@ internal static class CodeViews
         );
     }
 
-    private static OutcomeView Outcome(OutcomeLines lines, CodeOutput output) =>
+    private static OutcomeView Outcome(OutcomeLines lines, ScoringProgram program, CodeOutput output) =>
         new(
             CodeText.Quote(lines.Outcome.Name),
             Whole(lines.StateLine),
@@ -113,7 +113,7 @@ internal static class CodeViews
             Whole(lines.Scale.Denominator),
             CodeText.Quote(lines.Outcome.Unit.Symbol),
             lines.Outcome.Step is { } step ? output.Number(step) : new Raw("null"),
-            Quoted(lines.Reads)
+            Quoted(ProgramReads.Of(program, lines).Select(k => k.Key))
         );
 
     private static BandView Band(BandLine band) =>
