@@ -8,9 +8,37 @@ namespace ProtocolKit.Language.Lowering;
 /// <summary>A three-valued condition as two: it surely holds, it surely doesn't. Neither: undecided.</summary>
 internal sealed record Truth(BoolExpr Surely, BoolExpr SurelyNot)
 {
+    private static readonly HashSet<string> NoReads = [];
+
+    /// <summary>
+    /// Whether what is asked about applies at all: 0 it does, 1 none of it does, 2 to 8 it is blocked. A value that
+    /// depends on the condition takes this over.
+    /// </summary>
+    public IntExpr State { get; init; } = IntMath.Number(0);
+
+    /// <summary>Keys of the answers it rests on.</summary>
+    public IReadOnlySet<string> Reads { get; init; } = NoReads;
+
     public static Truth TwoValued(BoolExpr condition) => new(condition, Bools.Not(condition));
 
-    public Truth Negated => new(SurelyNot, Surely);
+    public Truth Negated => this with { Surely = SurelyNot, SurelyNot = Surely };
+
+    /// <summary>Both conditions' states and reads; what doesn't apply is passed over while anything does.</summary>
+    public Truth Over(Truth a, Truth b)
+    {
+        var none = Bools.And(Bools.Equal(a.State, 1), Bools.Equal(b.State, 1));
+        var gravest = IntMath.Most(Passed(a.State), Passed(b.State));
+        return this with
+        {
+            State = IntMath.Choose(none, IntMath.Number(1), gravest),
+            Reads = a.Reads.Concat(b.Reads).ToHashSet(StringComparer.Ordinal),
+        };
+    }
+
+    private static IntExpr Passed(IntExpr state) =>
+        state.High <= 1
+            ? IntMath.Number(0)
+            : IntMath.Choose(Bools.Equal(state, 1), IntMath.Number(0), state);
 }
 
 /// <summary>
@@ -79,9 +107,10 @@ internal sealed class ConditionLowering(
             return null;
         }
 
-        return isAnd
+        var joined = isAnd
             ? new Truth(Bools.And(a.Surely, b.Surely), Bools.Or(a.SurelyNot, b.SurelyNot))
             : new Truth(Bools.Or(a.Surely, b.Surely), Bools.And(a.SurelyNot, b.SurelyNot));
+        return joined.Over(a, b);
     }
 
     private Truth? Compare(CompareNode node, LoweringScope scope)
@@ -113,7 +142,11 @@ internal sealed class ConditionLowering(
         return new Truth(
             Bools.And(known, truth.Surely),
             Bools.Or(missing, Bools.And(known, truth.SurelyNot))
-        );
+        )
+        {
+            State = state,
+            Reads = a.Reads.Concat(b.Reads).ToHashSet(StringComparer.Ordinal),
+        };
     }
 
     private Truth AtMost(Value a, Value b) =>
@@ -171,19 +204,25 @@ internal sealed class ConditionLowering(
             return null;
         }
 
+        scope.OnRead?.Invoke(group);
         var known = Bools.Equal(kept.State, 0);
         var same = Bools.Equal(kept.Low, index);
         var truth = new Truth(Bools.And(known, same), Bools.And(known, Bools.Not(same)));
         return truth with
         {
             SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)),
+            State = expressions.KeptValue(group).State,
+            Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
         };
     }
 
     private Truth? Observation(IsNode node, Target.OfObservation target, LoweringScope scope)
     {
         var absent = answers.MayBeAbsent(target.Task) ? Bools.Equal(answers.Form, 1) : Bools.False;
-        var seen = new Truth(Bools.Equal(target.Field, 2), Bools.Or(absent, Bools.Equal(target.Field, 1)));
+        var seen = new Truth(Bools.Equal(target.Field, 2), Bools.Or(absent, Bools.Equal(target.Field, 1)))
+        {
+            State = IntMath.Choose(absent, IntMath.Number(1), IntMath.Number(0)),
+        };
         switch (node.What.Words[0].Text)
         {
             case "seen":

@@ -14,6 +14,9 @@ internal sealed record LoweringScope(
 )
 {
     public Guards Guards { get; init; } = Guards.None;
+
+    /// <summary>Told of answers that only a condition asks about.</summary>
+    public Action<AnswerGroup>? OnRead { get; init; }
 }
 
 /// <summary>Surface expressions into values with state and both ends. Gives null after reporting.</summary>
@@ -32,24 +35,17 @@ internal sealed class ExpressionLowering(
 
     public ValueMath Math => _math;
 
-    /// <summary>A kept answer as a value: an untried one ranges over its bounds, or blocks.</summary>
-    public Value KeptValue(AnswerGroup group, bool untriedBlocks)
+    /// <summary>A kept answer as a value: an untried one ranges over its bounds.</summary>
+    public Value KeptValue(AnswerGroup group)
     {
         var kept = group.Kept!;
-        IntExpr state = IntMath.Number(0);
-        if (untriedBlocks)
-        {
-            state = kept.State;
-        }
-        else if (answers.MayBeAbsent(group.Task))
-        {
-            state = IntMath.Choose(
+        var state = answers.MayBeAbsent(group.Task)
+            ? IntMath.Choose(
                 Bools.Equal(kept.State, (long)State.NotApplicable),
                 IntMath.Number(1),
                 IntMath.Number(0)
-            );
-        }
-
+            )
+            : IntMath.Number(0);
         return AnswerValue(group, state, kept.Low, kept.High);
     }
 
@@ -292,7 +288,13 @@ internal sealed class ExpressionLowering(
             return null;
         }
 
-        return _math.Choose(condition.Surely, condition.SurelyNot, a, b);
+        // Where what is asked about doesn't apply, there is nothing to choose by.
+        var chosen = _math.Choose(condition.Surely, condition.SurelyNot, a, b);
+        return chosen with
+        {
+            State = IntMath.Choose(Bools.Equal(condition.State, 0), chosen.State, condition.State),
+            Reads = chosen.Reads.Concat(condition.Reads).ToHashSet(StringComparer.Ordinal),
+        };
     }
 
     private void Report(SourceText source, Place place, Message message) =>

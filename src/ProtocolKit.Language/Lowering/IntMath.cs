@@ -207,7 +207,7 @@ internal static class Bools
             return False;
         }
 
-        if (a.Low == a.High && b.Low == b.High)
+        if (ReferenceEquals(a, b) || (a.Low == a.High && b.Low == b.High))
         {
             return True;
         }

@@ -109,11 +109,19 @@ internal sealed class OutcomeLowering(
 
         program.Math.Exceeded = false;
         var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
+        var own = new HashSet<AnswerGroup>();
         var scope = new LoweringScope(
             block.Source,
-            group => expressions.KeptValue(group, blocks),
+            group =>
+            {
+                own.Add(group);
+                return expressions.KeptValue(group);
+            },
             (name, place) => ValueOf(name, place, block.Source)
-        );
+        )
+        {
+            OnRead = group => own.Add(group),
+        };
         if (expressions.Lower(node, scope) is not { } lowered)
         {
             return null;
@@ -121,7 +129,7 @@ internal sealed class OutcomeLowering(
 
         if (blocks)
         {
-            lowered = Block(lowered);
+            lowered = Block(lowered, own);
         }
 
         if (Finish(block, lowered) is not var (value, unit, step))
@@ -142,8 +150,31 @@ internal sealed class OutcomeLowering(
         return Name(block, written, value, unit, step);
     }
 
-    /// <summary>Blocked by any untried answer: what is left when known is one value.</summary>
-    private static Value Block(Value value) => value with { High = value.Low };
+    /// <summary>
+    /// Blocked by any untried answer of its own, by the gravest reason, and by any measure or score it reads that is
+    /// bounded; what is left is one value.
+    /// </summary>
+    private static Value Block(Value value, IReadOnlyCollection<AnswerGroup> own)
+    {
+        var open = Bools.Not(
+            Bools.And(
+                Bools.Equal(value.Low.Over, value.High.Over),
+                Bools.Equal(value.Low.Under, value.High.Under)
+            )
+        );
+        var bounded = IntMath.Choose(open, IntMath.Number((long)State.NotPlanned), value.State);
+        if (own.Count == 0)
+        {
+            return value with { State = bounded, High = value.Low };
+        }
+
+        var reason = IntMath.Balanced([.. own.Select(g => g.Kept!.State)], IntMath.Most);
+        return value with
+        {
+            State = IntMath.Choose(Bools.AtLeast(reason, (long)State.NotPlanned), reason, bounded),
+            High = value.Low,
+        };
+    }
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
     {

@@ -148,7 +148,7 @@ internal sealed class ProtocolLowering
     private LoweringScope ScopeOf(SourceText source) =>
         new(
             source,
-            group => _expressions.KeptValue(group, untriedBlocks: false),
+            group => _expressions.KeptValue(group),
             (name, place) => _outcomes.ValueOf(name, place, source)
         );
 
