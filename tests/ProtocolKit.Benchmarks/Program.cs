@@ -6,8 +6,13 @@ using ProtocolKit.Benchmarks.Ratios;
 switch (args)
 {
     case ["ratios", .. var rest]:
-        var runs = rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 15;
-        return CompileRatio.Print(Console.Out, runs) ? 0 : 1;
+        var which = rest.FirstOrDefault(r => !char.IsAsciiDigit(r[0])) ?? "all";
+        var runs = rest.Where(r => char.IsAsciiDigit(r[0]))
+            .Select(r => int.Parse(r, CultureInfo.InvariantCulture));
+        var times = runs.FirstOrDefault(15);
+        var compiled = which == "start" || CompileRatio.Print(Console.Out, times);
+        var started = which == "compile" || StartRatio.Print(Console.Out, times);
+        return compiled && started ? 0 : 1;
 
     // To look at what is measured: the protocol on standard output, the YAML on standard error.
     case ["write"]:
