@@ -8,27 +8,23 @@ using Superpower.Parsers;
 
 namespace ProtocolKit.Language.Parsing;
 
-/// <summary>The small parsers all lines are built from. Each is built once.</summary>
+/// <summary>The small parsers all lines are built from.</summary>
 internal static class Basic
 {
-    public static readonly TokenListParser<TokenKind, Token<TokenKind>> Comma = Token.EqualTo(
-        TokenKind.Comma
-    );
+    public static readonly TokenListParser<TokenKind, Token<TokenKind>> Comma = One(TokenKind.Comma);
 
-    public static readonly TokenListParser<TokenKind, Word> Name = Token
-        .EqualTo(TokenKind.Name)
+    public static readonly TokenListParser<TokenKind, Word> Name = One(TokenKind.Name)
         .Select(t => new Word(t.ToStringValue(), t.Place()));
 
-    public static readonly TokenListParser<TokenKind, TextValue> Text = Token
-        .EqualTo(TokenKind.Text)
-        .AtLeastOnce()
+    public static readonly TokenListParser<TokenKind, TextValue> Text = One(TokenKind.Text)
+        .InARow()
         .Select(JoinTexts);
 
-    public static readonly TokenListParser<TokenKind, NumberValue> Literal = Token
-        .EqualTo(TokenKind.Minus)
-        .OptionalOrDefault()
-        .Then(minus => Token.EqualTo(TokenKind.Number).Select(n => ToNumber(minus, n)))
-        .Named("a number");
+    public static readonly TokenListParser<TokenKind, NumberValue> Literal = (
+        from minus in One(TokenKind.Minus).OptionalOrDefault()
+        from number in One(TokenKind.Number)
+        select ToNumber(minus, number)
+    ).Named("a number");
 
     /// <summary>A number, or a family's parameter in its place.</summary>
     public static readonly TokenListParser<TokenKind, NumberValue> Number = Literal
@@ -41,9 +37,8 @@ internal static class Basic
         from high in Number
         select new NumberSpan(low, high);
 
-    private static readonly TokenListParser<TokenKind, AgeValue> Age = Token
-        .EqualTo(TokenKind.Age)
-        .Or(Token.EqualTo(TokenKind.Number))
+    private static readonly TokenListParser<TokenKind, AgeValue> Age = One(TokenKind.Age)
+        .Or(One(TokenKind.Number))
         .Select(t => new AgeValue(t.ToStringValue(), t.Kind == TokenKind.Age, t.Place()))
         .Named("an age such as 4;6");
 
@@ -53,8 +48,7 @@ internal static class Basic
         from high in Age
         select new AgeSpan(low, high);
 
-    public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> NamesOf =
-        Name.AtLeastOnceDelimitedBy(Comma).Select(n => (IReadOnlyList<Word>)n);
+    public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> NamesOf = Name.ByCommas();
 
     public static readonly TokenListParser<TokenKind, IReadOnlyList<Word>> UnitAtom = Name.Select(n =>
             (IReadOnlyList<Word>)[.. n.Text.Split('.').Select(part => n with { Text = part })]
@@ -63,18 +57,43 @@ internal static class Basic
 
     public static readonly TokenListParser<TokenKind, UnitValue> UnitOf =
         from above in UnitAtom
-        from below in Token.EqualTo(TokenKind.Slash).IgnoreThen(UnitAtom).Many()
+        from below in One(TokenKind.Slash).IgnoreThen(UnitAtom).Many()
         select new UnitValue(above, [.. below.SelectMany(b => b)]);
 
     public static readonly TokenListParser<TokenKind, bool> Qualitative = Keyword("qualitative")
         .Select(_ => true);
 
+    /// <summary>One piece of a kind.</summary>
+    public static TokenListParser<TokenKind, Token<TokenKind>> One(TokenKind kind) =>
+        Piece(token => token.Kind == kind, token => token, kind.ToWords());
+
+    /// <summary>One word of the language.</summary>
     public static TokenListParser<TokenKind, Word> Keyword(string word) =>
-        Token.EqualToValue(TokenKind.Name, word).Select(t => new Word(word, t.Place()));
+        Piece(token => token.Is(word), token => new Word(word, token.Place()), $"`{word}`");
 
     /// <summary>The word a line begins with. It was looked at before this parser was chosen, and may be misspelt.</summary>
     public static TokenListParser<TokenKind, Word> First(string word) =>
-        Token.EqualTo(TokenKind.Name).Select(t => new Word(word, t.Place()));
+        Piece(
+            token => token.Kind == TokenKind.Name,
+            token => new Word(word, token.Place()),
+            TokenKind.Name.ToWords()
+        );
+
+    private static TokenListParser<TokenKind, T> Piece<T>(
+        Func<Token<TokenKind>, bool> fits,
+        Func<Token<TokenKind>, T> select,
+        string words
+    )
+    {
+        string[] expected = [words];
+        return input =>
+        {
+            var next = input.ConsumeToken();
+            return next.HasValue && fits(next.Value)
+                ? TokenListParserResult.Value(select(next.Value), input, next.Remainder)
+                : TokenListParserResult.Empty<TokenKind, T>(input, expected);
+        };
+    }
 
     /// <summary>A parser taken only when the next pieces say so, so that a mistake further on is told where it is.</summary>
     public static TokenListParser<TokenKind, T> When<T>(
@@ -159,10 +178,10 @@ internal static class Basic
         return text.ToString();
     }
 
-    private static TextValue JoinTexts(Token<TokenKind>[] tokens)
+    private static TextValue JoinTexts(IReadOnlyList<Token<TokenKind>> tokens)
     {
         var place = tokens[0].Place();
-        return tokens.Length == 1
+        return tokens.Count == 1
             ? new TextValue(Unquote(tokens[0]), place)
             : new TextValue(string.Join(' ', tokens.Select(Unquote)), place);
     }

@@ -16,36 +16,38 @@ internal static class ExpressionParsers
     );
 
     private static readonly TokenListParser<TokenKind, ListNode> Bracketed =
-        from open in Token.EqualTo(TokenKind.OpenBracket)
-        from items in Later.AtLeastOnceDelimitedBy(Comma)
-        from close in Token.EqualTo(TokenKind.CloseBracket)
+        from open in One(TokenKind.OpenBracket)
+        from items in Later.ByCommas()
+        from close in One(TokenKind.CloseBracket)
         select (ListNode)new ItemsNode(items, open.Place().To(close.Place()));
+
+    private static readonly TokenListParser<TokenKind, ListNode> SideOf =
+        from side in Keyword("side")
+        from of in Keyword("of")
+        from task in Name
+        select (ListNode)new EverySideNode(task, side.Place.To(task.Place));
+
+    private static readonly TokenListParser<TokenKind, ListNode> TaskIn =
+        from task in Keyword("task")
+        from i in Keyword("in")
+        from section in Name
+        select (ListNode)new EveryTaskNode(null, section, task.Place.To(section.Place));
 
     private static readonly TokenListParser<TokenKind, ListNode> EverySide =
         from every in Keyword("every")
-        from rest in (
-            from side in Keyword("side")
-            from of in Keyword("of")
-            from task in Name
-            select (ListNode)new EverySideNode(task, every.Place.To(task.Place))
-        ).Or(
-            from t in Keyword("task")
-            from i in Keyword("in")
-            from section in Name
-            select (ListNode)new EveryTaskNode(null, section, every.Place.To(section.Place))
-        )
-        select rest;
+        from list in SideOf.Or(TaskIn)
+        select list with
+        {
+            Place = every.Place.To(list.Place),
+        };
 
     private static readonly TokenListParser<TokenKind, ListNode> EveryTask =
         from response in Name
-        from rest in (
-            from of in Keyword("of")
-            from every in Keyword("every")
-            from t in Keyword("task")
-            from i in Keyword("in")
-            from section in Name
-            select section
-        )
+        from rest in Keyword("of")
+            .IgnoreThen(Keyword("every"))
+            .IgnoreThen(Keyword("task"))
+            .IgnoreThen(Keyword("in"))
+            .IgnoreThen(Name)
             .Select(s => (Word?)s)
             .OptionalOrDefault()
         select rest is null
@@ -72,7 +74,7 @@ internal static class ExpressionParsers
     /// <summary>A unit whose slashes touch it on both sides; a slash between spaces divides.</summary>
     private static readonly TokenListParser<TokenKind, UnitValue> TightUnit =
         from above in UnitAtom
-        from below in When(IsTightSlash, Token.EqualTo(TokenKind.Slash).IgnoreThen(UnitAtom)).Many()
+        from below in When(IsTightSlash, One(TokenKind.Slash).IgnoreThen(UnitAtom)).Many()
         select new UnitValue(above, [.. below.SelectMany(b => b)]);
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> NumberLiteral =
@@ -86,13 +88,13 @@ internal static class ExpressionParsers
             );
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Group =
-        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from open in One(TokenKind.OpenBracket)
         from inner in Later
-        from close in Token.EqualTo(TokenKind.CloseBracket)
+        from close in One(TokenKind.CloseBracket)
         select inner;
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Negated =
-        from minus in Token.EqualTo(TokenKind.Minus)
+        from minus in One(TokenKind.Minus)
         from inner in Parse.Ref(() => Factor!)
         select (ExpressionNode)new NegateNode(inner, minus.Place().To(inner.Place));
 
@@ -102,9 +104,10 @@ internal static class ExpressionParsers
         .Named("a task, measure or score");
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Factor = When(
-            input => Kinds(TokenKind.Number)(input) || Kinds(TokenKind.Minus, TokenKind.Number)(input),
+            Kinds(TokenKind.Number),
             NumberLiteral
         )
+        .Or(When(Kinds(TokenKind.Minus, TokenKind.Number), NumberLiteral))
         .Or(Group)
         .Or(Negated)
         .Or(When(Words("add", "up"), AddUp))
@@ -120,19 +123,13 @@ internal static class ExpressionParsers
         .Named("a value, such as a score, an answer or a number");
 
     private static readonly TokenListParser<TokenKind, ExpressionNode> Term = Parse.Chain(
-        Token
-            .EqualTo(TokenKind.Times)
-            .Select(_ => Operator.Times)
-            .Or(Token.EqualTo(TokenKind.Slash).Select(_ => Operator.Over)),
+        One(TokenKind.Times).Select(_ => Operator.Times).Or(One(TokenKind.Slash).Select(_ => Operator.Over)),
         Factor,
         (op, left, right) => new BinaryNode(op, left, right)
     );
 
     public static readonly TokenListParser<TokenKind, ExpressionNode> Value = Parse.Chain(
-        Token
-            .EqualTo(TokenKind.Plus)
-            .Select(_ => Operator.Plus)
-            .Or(Token.EqualTo(TokenKind.Minus).Select(_ => Operator.Minus)),
+        One(TokenKind.Plus).Select(_ => Operator.Plus).Or(One(TokenKind.Minus).Select(_ => Operator.Minus)),
         Term,
         (op, left, right) => new BinaryNode(op, left, right)
     );
@@ -195,14 +192,13 @@ internal static class ExpressionParsers
         from what in WhatIs
         select (ConditionNode)new IsNode(subject, what, subject.Place.To(what.Words[^1].Place));
 
-    private static readonly TokenListParser<TokenKind, Comparison> Sign = Token
-        .EqualTo(TokenKind.Equals)
+    private static readonly TokenListParser<TokenKind, Comparison> Sign = One(TokenKind.Equals)
         .Select(_ => Comparison.Equal)
-        .Or(Token.EqualTo(TokenKind.NotEquals).Select(_ => Comparison.NotEqual))
-        .Or(Token.EqualTo(TokenKind.Less).Select(_ => Comparison.Less))
-        .Or(Token.EqualTo(TokenKind.AtMost).Select(_ => Comparison.AtMost))
-        .Or(Token.EqualTo(TokenKind.Greater).Select(_ => Comparison.Greater))
-        .Or(Token.EqualTo(TokenKind.AtLeast).Select(_ => Comparison.AtLeast))
+        .Or(One(TokenKind.NotEquals).Select(_ => Comparison.NotEqual))
+        .Or(One(TokenKind.Less).Select(_ => Comparison.Less))
+        .Or(One(TokenKind.AtMost).Select(_ => Comparison.AtMost))
+        .Or(One(TokenKind.Greater).Select(_ => Comparison.Greater))
+        .Or(One(TokenKind.AtLeast).Select(_ => Comparison.AtLeast))
         .Named("a comparison such as <=");
 
     private static readonly TokenListParser<TokenKind, ConditionNode> Compare =
@@ -212,9 +208,9 @@ internal static class ExpressionParsers
         select (ConditionNode)new CompareNode(sign, left, right);
 
     private static readonly TokenListParser<TokenKind, ConditionNode> Brackets =
-        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from open in One(TokenKind.OpenBracket)
         from inner in LaterCondition
-        from close in Token.EqualTo(TokenKind.CloseBracket)
+        from close in One(TokenKind.CloseBracket)
         select (ConditionNode)new GroupNode(inner, open.Place().To(close.Place()));
 
     private static readonly TokenListParser<TokenKind, ConditionNode> Negation =
@@ -244,11 +240,16 @@ internal static class ExpressionParsers
         (_, left, right) => new OrNode(left, right)
     );
 
-    private static bool IsCount(TokenList<TokenKind> input) =>
-        Kinds(TokenKind.Number)(input) && Words("or")(input.ConsumeToken().Remainder);
+    private static bool IsCount(TokenList<TokenKind> input) => Begins(input, TokenKind.Number, "or");
 
-    private static bool IsState(TokenList<TokenKind> input) =>
-        Kinds(TokenKind.Name)(input) && Words("is")(input.ConsumeToken().Remainder);
+    private static bool IsState(TokenList<TokenKind> input) => Begins(input, TokenKind.Name, "is");
+
+    private static bool Begins(TokenList<TokenKind> input, TokenKind kind, string word)
+    {
+        var first = input.ConsumeToken();
+        var second = first.HasValue ? first.Remainder.ConsumeToken() : first;
+        return second.HasValue && first.Value.Kind == kind && second.Value.Is(word);
+    }
 
     /// <summary>An opening bracket may hold a condition or a value: a sign or word of conditions before its end decides.</summary>
     private static bool IsBracketedCondition(TokenList<TokenKind> input)
@@ -288,7 +289,8 @@ internal static class ExpressionParsers
 
     /// <summary>Words that may follow a number and are not its unit.</summary>
     private static bool IsUnit(TokenList<TokenKind> input) =>
-        Kinds(TokenKind.Name)(input) && !IsReserved(input.ConsumeToken().Value.ToStringValue());
+        input.ConsumeToken() is { HasValue: true, Value.Kind: TokenKind.Name } next
+        && !IsReserved(next.Value.ToStringValue());
 
     private static bool IsTightSlash(TokenList<TokenKind> input)
     {
@@ -308,34 +310,27 @@ internal static class ExpressionParsers
     private static bool IsReserved(string word) =>
         word is "to" or "and" or "or" or "then" or "otherwise" or "when" or "is" or "are" or "of";
 
-    private static TokenListParser<TokenKind, ExpressionNode> Call(string word, bool isLeast) =>
-        When(
-            input => Words(word)(input) && Kinds(TokenKind.Name, TokenKind.OpenBracket)(input),
-            CallOf(word, isLeast)
-        );
+    private static TokenListParser<TokenKind, ExpressionNode> Call(string word, bool isLeast)
+    {
+        var (isWord, isCall) = (Words(word), Kinds(TokenKind.Name, TokenKind.OpenBracket));
+        return When(input => isWord(input) && isCall(input), CallOf(word, isLeast));
+    }
 
     private static TokenListParser<TokenKind, ExpressionNode> CallOf(string word, bool isLeast) =>
         from name in Keyword(word)
-        from open in Token.EqualTo(TokenKind.OpenBracket)
+        from open in One(TokenKind.OpenBracket)
         from first in Later
         from comma in Comma
         from second in Later
-        from close in Token.EqualTo(TokenKind.CloseBracket)
+        from close in One(TokenKind.CloseBracket)
         select (ExpressionNode)new CallNode(isLeast, first, second, name.Place.To(close.Place()));
 
     /// <summary><c>best of LIST</c>, and <c>best side of TASK</c>.</summary>
     private static TokenListParser<TokenKind, ExpressionNode> Ranked(string word, Aggregate kind) =>
-        When(input => Words(word, "of")(input) || Words(word, "side")(input), RankedOf(word, kind));
+        When(Words(word, "of"), RankedOf(word, kind)).Or(When(Words(word, "side"), RankedOf(word, kind)));
 
     private static TokenListParser<TokenKind, ExpressionNode> RankedOf(string word, Aggregate kind) =>
         from name in Keyword(word)
-        from list in Keyword("of")
-            .IgnoreThen(List)
-            .Or(
-                from side in Keyword("side")
-                from of in Keyword("of")
-                from task in Name
-                select (ListNode)new EverySideNode(task, side.Place.To(task.Place))
-            )
+        from list in Keyword("of").IgnoreThen(List).Or(SideOf)
         select (ExpressionNode)new AggregateNode(kind, list, name.Place.To(list.Place));
 }

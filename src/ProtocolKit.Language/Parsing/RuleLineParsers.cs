@@ -128,8 +128,7 @@ internal static class RuleLineParsers
         select (Statement)new ConsentLine(name, text);
 
     /// <summary>The lines under a measure or score, by their first word or sign.</summary>
-    public static readonly TokenListParser<TokenKind, Statement> Value = Token
-        .EqualTo(TokenKind.Equals)
+    public static readonly TokenListParser<TokenKind, Statement> Value = One(TokenKind.Equals)
         .OptionalOrDefault()
         .IgnoreThen(ExpressionParsers.Value)
         .Select(v => (Statement)new ValueLine(v));
@@ -162,8 +161,7 @@ internal static class RuleLineParsers
         from title in Text.Select(t => (TextValue?)t).OptionalOrDefault()
         from unit in Keyword("in").IgnoreThen(UnitOf).Select(u => (UnitValue?)u).OptionalOrDefault()
         from step in StepOf
-        from value in Token
-            .EqualTo(TokenKind.Equals)
+        from value in One(TokenKind.Equals)
             .IgnoreThen(ExpressionParsers.Value)
             .Select(v => (ExpressionNode?)v)
             .OptionalOrDefault()

@@ -107,23 +107,21 @@ internal static class TaskLineParsers
         select (Statement)
             new ResponseLine(ResponseKind.YesNo, name, start) { Question = question, Clauses = clauses };
 
-    private static readonly TokenListParser<TokenKind, Statement> Tick =
-        from start in First("tick")
-        from names in TickNames()
-        select names;
+    private static readonly TokenListParser<TokenKind, Statement> Tick = First("tick")
+        .IgnoreThen(NamesOf)
+        .Select(TickOf);
 
     private static readonly TokenListParser<TokenKind, HelpRungValue> Rung =
-        from words in Token
-            .EqualTo(TokenKind.Name)
-            .AtLeastOnce()
+        from words in One(TokenKind.Name)
+            .InARow()
             .Select(RungOf)
             .Or(Text.Select(t => new HelpRungValue(t.Text, null, t.Place)))
             .Named("a rung of help such as said again")
         from contact in (
-            from open in Token.EqualTo(TokenKind.OpenBracket)
+            from open in One(TokenKind.OpenBracket)
             from c in Keyword("contact")
             from which in Name
-            from close in Token.EqualTo(TokenKind.CloseBracket)
+            from close in One(TokenKind.CloseBracket)
             select which
         )
             .Select(w => (Word?)w)
@@ -134,7 +132,7 @@ internal static class TaskLineParsers
         };
 
     private static readonly TokenListParser<TokenKind, Statement> Help = First("help")
-        .IgnoreThen(Rung.AtLeastOnceDelimitedBy(Comma))
+        .IgnoreThen(Rung.ByCommas())
         .Select(r => (Statement)new HelpLine(r));
 
     public static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> ByWord = new(
@@ -206,14 +204,12 @@ internal static class TaskLineParsers
         select (Statement)new ResponseLine(kind, name, start) { Clauses = clauses };
 
     /// <summary>Names by commas, of which a last <c>qualitative</c> is not one.</summary>
-    private static TokenListParser<TokenKind, Statement> TickNames() =>
-        NamesOf.Select(names =>
-            names.Count > 1 && names[^1].Text == "qualitative"
-                ? (Statement)new TickLine([.. names.Take(names.Count - 1)], true)
-                : new TickLine(names, false)
-        );
+    private static Statement TickOf(IReadOnlyList<Word> names) =>
+        names.Count > 1 && names[^1].Text == "qualitative"
+            ? new TickLine([.. names.Take(names.Count - 1)], true)
+            : new TickLine(names, false);
 
-    private static HelpRungValue RungOf(Token<TokenKind>[] words) =>
+    private static HelpRungValue RungOf(IReadOnlyList<Token<TokenKind>> words) =>
         new(
             string.Join(' ', words.Select(w => w.ToStringValue())),
             null,

@@ -20,21 +20,22 @@ internal static class TopLineParsers
 
     private static readonly TokenListParser<TokenKind, Parameter> ParameterOf =
         from name in Name
-        from standard in Token
-            .EqualTo(TokenKind.Equals)
+        from standard in One(TokenKind.Equals)
             .IgnoreThen(ArgumentOf)
             .Select(a => (Argument?)a)
             .OptionalOrDefault()
         select new Parameter(name, standard);
 
+    private static readonly TokenListParser<TokenKind, IReadOnlyList<Parameter>> Parameters =
+        from open in One(TokenKind.OpenBracket)
+        from parameters in ParameterOf.ByCommas().OptionalOrDefault([])
+        from close in One(TokenKind.CloseBracket)
+        select parameters;
+
     private static readonly TokenListParser<TokenKind, Statement> Family =
         from start in First("family")
         from name in Name
-        from parameters in Token
-            .EqualTo(TokenKind.OpenBracket)
-            .IgnoreThen(ParameterOf.ManyDelimitedBy(Comma))
-            .Then(p => Token.EqualTo(TokenKind.CloseBracket).Select(_ => p))
-            .OptionalOrDefault([])
+        from parameters in Parameters.OptionalOrDefault([])
         select (Statement)new FamilyBlock(name, parameters);
 
     private static readonly TokenListParser<TokenKind, bool> ShortForm = Keyword("short")
@@ -43,9 +44,9 @@ internal static class TopLineParsers
 
     private static readonly TokenListParser<TokenKind, FamilyUse> UseOfFamily =
         from name in Name
-        from open in Token.EqualTo(TokenKind.OpenBracket)
-        from arguments in ArgumentOf.ManyDelimitedBy(Comma)
-        from close in Token.EqualTo(TokenKind.CloseBracket)
+        from open in One(TokenKind.OpenBracket)
+        from arguments in ArgumentOf.ByCommas().OptionalOrDefault([])
+        from close in One(TokenKind.CloseBracket)
         select new FamilyUse(name, arguments);
 
     private static readonly TokenListParser<TokenKind, EachMember> Member =
@@ -56,7 +57,7 @@ internal static class TopLineParsers
     private static readonly TokenListParser<TokenKind, EachClause> Each =
         from start in Keyword("each")
         from kind in Keyword("side").Or(Keyword("place")).Or(Keyword("sound")).Or(Keyword("word"))
-        from members in Member.AtLeastOnceDelimitedBy(Comma)
+        from members in Member.ByCommas()
         select new EachClause(kind, members);
 
     private static readonly TokenListParser<TokenKind, Statement> Task =
@@ -150,9 +151,7 @@ internal static class TopLineParsers
         ["examiner"] = HeaderTextOf("examiner"),
         ["reference"] = HeaderTextOf("reference"),
         ["edition"] = First("edition")
-            .IgnoreThen(
-                Token.EqualTo(TokenKind.Number).Select(t => t.ToStringValue()).Or(Text.Select(t => t.Text))
-            )
+            .IgnoreThen(One(TokenKind.Number).Select(t => t.ToStringValue()).Or(Text.Select(t => t.Text)))
             .Select(e => (Statement)new EditionLine(e)),
         ["ages"] = First("ages").IgnoreThen(Ages).Select(a => (Statement)new AgesLine(a)),
         ["sitting"] =
