@@ -24,7 +24,14 @@ public static class CommandLineApp
                 return ExitCode.WrongUse;
             }
 
-            return result.Invoke(new InvocationConfiguration { Output = output, Error = messages, EnableDefaultExceptionHandler = false });
+            return result.Invoke(
+                new InvocationConfiguration
+                {
+                    Output = output,
+                    Error = messages,
+                    EnableDefaultExceptionHandler = false,
+                }
+            );
         }
         catch (FileProblemException problem)
         {
@@ -36,7 +43,9 @@ public static class CommandLineApp
 #pragma warning restore CA1031
         {
             messages.WriteLine("This is a fault of ProtocolKit, not of your files. Nothing was overwritten.");
-            messages.WriteLine("Please send us the protocol or record you used, the command, and these lines:");
+            messages.WriteLine(
+                "Please send us the protocol or record you used, the command, and these lines:"
+            );
             messages.WriteLine($"  {fault.GetType().Name}: {fault.Message}");
             messages.WriteLine("  " + (fault.StackTrace ?? "").Split('\n').FirstOrDefault()?.Trim());
             return ExitCode.OurFault;

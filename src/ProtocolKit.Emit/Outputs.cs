@@ -1,6 +1,6 @@
-using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
+using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Schema;

@@ -27,7 +27,9 @@ public static class Builder
     )
     {
         ArgumentNullException.ThrowIfNull(file);
-        var protocol = file.Compilation.Protocol ?? throw new ArgumentException("The protocol has errors.", nameof(file));
+        var protocol =
+            file.Compilation.Protocol
+            ?? throw new ArgumentException("The protocol has errors.", nameof(file));
         var templates = TemplateFolder.Beside(file.Path);
         var purposes = new Dictionary<string, string>(StringComparer.Ordinal);
         var (refusals, remarks) = (new List<string>(), new List<string>());
@@ -52,7 +54,11 @@ public static class Builder
             }
         }
 
-        return new BuildResult([.. target.Finish().Select(n => (n, purposes[n]))], refusals, [.. remarks.Distinct()]);
+        return new BuildResult(
+            [.. target.Finish().Select(n => (n, purposes[n]))],
+            refusals,
+            [.. remarks.Distinct()]
+        );
     }
 
     private static void Pdf(

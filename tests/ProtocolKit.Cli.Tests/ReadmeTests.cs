@@ -59,7 +59,10 @@ public sealed partial class ReadmeTests
     private static string[] Arguments(string line) =>
         [.. Argument().Matches(line).Select(m => m.Value.Trim('"'))];
 
-    [GeneratedRegex("(?:`(?<file>[a-z0-9/.-]+)`:\n\n)?```(?<kind>console|protocol|yaml)\n(?<body>.*?)```\n", RegexOptions.Singleline)]
+    [GeneratedRegex(
+        "(?:`(?<file>[a-z0-9/.-]+)`:\n\n)?```(?<kind>console|protocol|yaml)\n(?<body>.*?)```\n",
+        RegexOptions.Singleline
+    )]
     private static partial Regex Block();
 
     [GeneratedRegex("\"[^\"]*\"|[^ ]+")]

@@ -26,7 +26,11 @@ public sealed class Sandbox : IDisposable
     {
         var (output, messages) = (new StringWriter(), new StringWriter());
         var code = CommandLineApp.Run(args, output, messages);
-        return (code, output.ToString().ReplaceLineEndings("\n"), messages.ToString().ReplaceLineEndings("\n"));
+        return (
+            code,
+            output.ToString().ReplaceLineEndings("\n"),
+            messages.ToString().ReplaceLineEndings("\n")
+        );
     }
 
     public static string Write(string name, string text)
@@ -60,7 +64,8 @@ public sealed class Sandbox : IDisposable
             folder = folder.Parent;
         }
 
-        return folder?.FullName ?? throw new InvalidOperationException("The repository's top folder was not found.");
+        return folder?.FullName
+            ?? throw new InvalidOperationException("The repository's top folder was not found.");
     }
 }
 

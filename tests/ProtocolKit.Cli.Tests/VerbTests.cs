@@ -96,7 +96,15 @@ public sealed class VerbTests
     {
         using var sandbox = new Sandbox();
         Sandbox.Write("library/quillmere/templates/record-sheet/sheet.html", "<p>ours</p>");
-        var (code, _, messages) = Sandbox.Run("build", Example, "-o", "out", "--only", "record-sheet", "--no-pdf");
+        var (code, _, messages) = Sandbox.Run(
+            "build",
+            Example,
+            "-o",
+            "out",
+            "--only",
+            "record-sheet",
+            "--no-pdf"
+        );
         Assert.True(code == 0, messages);
         Assert.Contains("<p>ours</p>", File.ReadAllText("out/record-sheet.html"), StringComparison.Ordinal);
     }
@@ -116,7 +124,8 @@ public sealed class VerbTests
     public void Formatting_mends_tabs_and_line_ends_and_twice_equals_once()
     {
         using var sandbox = new Sandbox();
-        const string messy = "protocol tiny\r\n\ttitle \"Tiny\"  \r\n      edition 1.0\r\n\tages 4;0 to 5;11\r\n# end\r\n";
+        const string messy =
+            "protocol tiny\r\n\ttitle \"Tiny\"  \r\n      edition 1.0\r\n\tages 4;0 to 5;11\r\n# end\r\n";
         Sandbox.Write("messy.protocol", messy.Replace("      ", "\t", StringComparison.Ordinal));
         Assert.Equal(1, Sandbox.Run("format", "--check", "messy.protocol").Code);
         Assert.Equal(0, Sandbox.Run("format", "messy.protocol").Code);

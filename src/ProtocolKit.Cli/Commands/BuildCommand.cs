@@ -21,11 +21,15 @@ internal static class BuildCommand
     private static readonly Option<string[]> Only = new("--only")
     {
         Description = $"Kinds of output, by commas: {string.Join(", ", Outputs.All.Select(o => o.Kind))}.",
-        CustomParser = result => [.. result.Tokens.SelectMany(t => t.Value.Split(',', StringSplitOptions.RemoveEmptyEntries))],
+        CustomParser = result =>
+            [.. result.Tokens.SelectMany(t => t.Value.Split(',', StringSplitOptions.RemoveEmptyEntries))],
         AllowMultipleArgumentsPerToken = true,
     };
 
-    private static readonly Option<string?> AgeOption = new("--age") { Description = "Print what concerns this age only, as in 5;3." };
+    private static readonly Option<string?> AgeOption = new("--age")
+    {
+        Description = "Print what concerns this age only, as in 5;3.",
+    };
 
     private static readonly Option<string> Paper = new("--paper")
     {
@@ -33,10 +37,22 @@ internal static class BuildCommand
         DefaultValueFactory = _ => "a4",
     };
 
-    private static readonly Option<bool> ShortForm = new("--short-form") { Description = "The short form only." };
-    private static readonly Option<bool> LeftHanded = new("--left-handed") { Description = "Mirror the record sheet for a left-handed writer." };
-    private static readonly Option<bool> ShortEdge = new("--short-edge") { Description = "Cards turned over the short edge." };
-    private static readonly Option<bool> NoPdf = new("--no-pdf") { Description = "HTML only, even where a browser could print." };
+    private static readonly Option<bool> ShortForm = new("--short-form")
+    {
+        Description = "The short form only.",
+    };
+    private static readonly Option<bool> LeftHanded = new("--left-handed")
+    {
+        Description = "Mirror the record sheet for a left-handed writer.",
+    };
+    private static readonly Option<bool> ShortEdge = new("--short-edge")
+    {
+        Description = "Cards turned over the short edge.",
+    };
+    private static readonly Option<bool> NoPdf = new("--no-pdf")
+    {
+        Description = "HTML only, even where a browser could print.",
+    };
 
     public static Command Create(Terminal terminal)
     {
@@ -68,7 +84,9 @@ internal static class BuildCommand
         var unknown = only.Where(k => Outputs.Find(k) is null).ToList();
         if (unknown.Count > 0)
         {
-            terminal.Tell($"There is no output called {string.Join(" or ", unknown)}. There are: {string.Join(", ", Outputs.All.Select(o => o.Kind))}.");
+            terminal.Tell(
+                $"There is no output called {string.Join(" or ", unknown)}. There are: {string.Join(", ", Outputs.All.Select(o => o.Kind))}."
+            );
             return ExitCode.WrongUse;
         }
 
@@ -87,12 +105,20 @@ internal static class BuildCommand
 
         if (options.ShortForm && !protocol.HasShortForm)
         {
-            terminal.Tell($"{file.Source.Name} has no short form. Leave out --short-form, or add the line short form … min to its header.");
+            terminal.Tell(
+                $"{file.Source.Name} has no short form. Leave out --short-form, or add the line short form … min to its header."
+            );
             return ExitCode.HasErrors;
         }
 
         var outputs = only.Length == 0 ? Outputs.All : [.. only.Distinct().Select(k => Outputs.Find(k)!)];
-        var built = Builder.Build(file, outputs, options, parsed.GetValue(Folder)!, printPdf: !parsed.GetValue(NoPdf));
+        var built = Builder.Build(
+            file,
+            outputs,
+            options,
+            parsed.GetValue(Folder)!,
+            printPdf: !parsed.GetValue(NoPdf)
+        );
         Print(built, parsed.GetValue(Folder)!, terminal);
         return built.Refusals.Count > 0 ? ExitCode.HasErrors : ExitCode.Done;
     }
@@ -113,7 +139,9 @@ internal static class BuildCommand
 
         if (!Age.TryParse(written, out var age))
         {
-            terminal.Tell($"{written} isn't an age. Write years;months, as in 5;3 (in quotes in most shells).");
+            terminal.Tell(
+                $"{written} isn't an age. Write years;months, as in 5;3 (in quotes in most shells)."
+            );
             return false;
         }
 
@@ -136,7 +164,9 @@ internal static class BuildCommand
         if (built.Files.Count > 0)
         {
             terminal.Say();
-            terminal.Say($"{CheckReport.Plural(built.Files.Count, "file")} in {folder}. Look first at {built.Files[0].Name}.");
+            terminal.Say(
+                $"{CheckReport.Plural(built.Files.Count, "file")} in {folder}. Look first at {built.Files[0].Name}."
+            );
         }
     }
 }

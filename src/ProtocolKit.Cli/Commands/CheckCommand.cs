@@ -14,7 +14,11 @@ internal static class CheckCommand
             Description = "The protocols to check.",
             Arity = ArgumentArity.OneOrMore,
         };
-        var format = new Option<string>("--format") { Description = "text or json.", DefaultValueFactory = _ => "text" };
+        var format = new Option<string>("--format")
+        {
+            Description = "text or json.",
+            DefaultValueFactory = _ => "text",
+        };
         format.AcceptOnlyFromAmong("text", "json");
         var command = new Command(
             "check",

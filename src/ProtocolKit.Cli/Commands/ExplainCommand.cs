@@ -61,7 +61,11 @@ internal static class ExplainCommand
         terminal.Say(heading);
         foreach (var line in text.TrimEnd('\n').Split('\n'))
         {
-            terminal.Say("  " + line.Replace("\t", "<tab>", StringComparison.Ordinal).Replace("\0", "<0>", StringComparison.Ordinal));
+            terminal.Say(
+                "  "
+                    + line.Replace("\t", "<tab>", StringComparison.Ordinal)
+                        .Replace("\0", "<0>", StringComparison.Ordinal)
+            );
         }
     }
 }

@@ -10,8 +10,15 @@ internal static class FormatCommand
 {
     public static Command Create(Terminal terminal)
     {
-        var files = new Argument<string[]>("files") { Description = "Protocols or modules.", Arity = ArgumentArity.OneOrMore };
-        var check = new Option<bool>("--check") { Description = "Change nothing; say which files would change." };
+        var files = new Argument<string[]>("files")
+        {
+            Description = "Protocols or modules.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var check = new Option<bool>("--check")
+        {
+            Description = "Change nothing; say which files would change.",
+        };
         var command = new Command(
             "format",
             "Rewrites indentation and line ends in the one layout.\n\nExample:\n  protocolkit format --check library/quillmere/quillmere-screen.protocol"
@@ -22,7 +29,9 @@ internal static class FormatCommand
         };
         command.SetAction(parsed =>
         {
-            var changed = parsed.GetValue(files)!.Count(file => Format(file, parsed.GetValue(check), terminal));
+            var changed = parsed
+                .GetValue(files)!
+                .Count(file => Format(file, parsed.GetValue(check), terminal));
             return parsed.GetValue(check) && changed > 0 ? ExitCode.HasErrors : ExitCode.Done;
         });
         return command;

@@ -9,7 +9,10 @@ internal static class NewCommand
 {
     public static Command Create(Terminal terminal)
     {
-        var name = new Argument<string>("name") { Description = "Lower-case words joined by hyphens, such as our-screen." };
+        var name = new Argument<string>("name")
+        {
+            Description = "Lower-case words joined by hyphens, such as our-screen.",
+        };
         var command = new Command(
             "new",
             "Writes a small protocol to start from, and a record of an invented child.\n\nExample:\n  protocolkit new our-screen"
@@ -25,13 +28,17 @@ internal static class NewCommand
     {
         if (!IsName(name))
         {
-            terminal.Tell($"{name} isn't a name. Use lower-case words joined by hyphens, such as our-screen.");
+            terminal.Tell(
+                $"{name} isn't a name. Use lower-case words joined by hyphens, such as our-screen."
+            );
             return ExitCode.WrongUse;
         }
 
         if (Directory.Exists(name) || File.Exists(name))
         {
-            terminal.Tell($"There is something called {name} here already. Choose another name, or move it away.");
+            terminal.Tell(
+                $"There is something called {name} here already. Choose another name, or move it away."
+            );
             return ExitCode.HasErrors;
         }
 
@@ -62,6 +69,9 @@ internal static class NewCommand
     {
         using var stream = Assembly.GetExecutingAssembly().GetManifestResourceStream(file)!;
         using var reader = new StreamReader(stream);
-        return reader.ReadToEnd().ReplaceLineEndings("\n").Replace("starter-screen", name, StringComparison.Ordinal);
+        return reader
+            .ReadToEnd()
+            .ReplaceLineEndings("\n")
+            .Replace("starter-screen", name, StringComparison.Ordinal);
     }
 }

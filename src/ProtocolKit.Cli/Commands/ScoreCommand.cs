@@ -62,7 +62,12 @@ internal static class ScoreCommand
         var refused = 0;
         foreach (var path in parsed.GetValue(Records)!)
         {
-            var reading = RecordReader.Read(TextOf(path), path == "-" ? "standard input" : Path.GetFileName(path), protocol, options);
+            var reading = RecordReader.Read(
+                TextOf(path),
+                path == "-" ? "standard input" : Path.GetFileName(path),
+                protocol,
+                options
+            );
             if (reading.Record is { } record)
             {
                 scored.Add(Scorer.Score(protocol, record));
@@ -87,7 +92,9 @@ internal static class ScoreCommand
             terminal.Tell(problem.ToString());
         }
 
-        terminal.Tell($"{CheckReport.Plural(reading.Problems.Count, "problem")}: this record was not scored.");
+        terminal.Tell(
+            $"{CheckReport.Plural(reading.Problems.Count, "problem")}: this record was not scored."
+        );
     }
 
     private static void Print(Protocol protocol, List<ScoredRecord> scored, string format, Terminal terminal)
@@ -103,7 +110,12 @@ internal static class ScoreCommand
                 terminal.Say("[" + string.Join(",\n", all) + "]");
                 break;
             default:
-                terminal.Say(string.Join("\n\n", scored.Select(s => ExplanationText.Write(Explanation.Of(s)).TrimEnd('\n'))));
+                terminal.Say(
+                    string.Join(
+                        "\n\n",
+                        scored.Select(s => ExplanationText.Write(Explanation.Of(s)).TrimEnd('\n'))
+                    )
+                );
                 break;
         }
     }

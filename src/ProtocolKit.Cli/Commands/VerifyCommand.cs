@@ -26,7 +26,8 @@ internal static class VerifyCommand
     private static readonly Option<string[]> Targets = new("--targets")
     {
         Description = $"By commas: {string.Join(", ", Verifier.TargetNames)}.",
-        CustomParser = result => [.. result.Tokens.SelectMany(t => t.Value.Split(',', StringSplitOptions.RemoveEmptyEntries))],
+        CustomParser = result =>
+            [.. result.Tokens.SelectMany(t => t.Value.Split(',', StringSplitOptions.RemoveEmptyEntries))],
         AllowMultipleArgumentsPerToken = true,
     };
 

@@ -14,7 +14,9 @@ internal static class CheckReport
         if (file.Compilation.Protocol is { } protocol)
         {
             terminal.Say(Contents(protocol));
-            terminal.Say("Proofs over every possible record are not made yet: gaps and unreachable bands are not looked for.");
+            terminal.Say(
+                "Proofs over every possible record are not made yet: gaps and unreachable bands are not looked for."
+            );
         }
     }
 

@@ -14,7 +14,9 @@ internal static class DiagnosticJson
     public static string Render(IEnumerable<ProtocolFile> files)
     {
         using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        using (
+            var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" })
+        )
         {
             json.WriteStartArray();
             foreach (var file in files)

@@ -36,7 +36,8 @@ internal sealed class ListingWriter(ScoringProgram program)
             _ => throw new InvalidOperationException("An unknown kind of condition."),
         };
 
-    private string Term(SumTerm term) => term.If is null ? Value(term.Value) : $"{Condition(term.If)}: {Value(term.Value)}";
+    private string Term(SumTerm term) =>
+        term.If is null ? Value(term.Value) : $"{Condition(term.If)}: {Value(term.Value)}";
 
     private static string Case(PickCase c) =>
         string.Create(CultureInfo.InvariantCulture, $"{c.From}..{c.To}: {c.Value}");

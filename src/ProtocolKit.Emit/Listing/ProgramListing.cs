@@ -25,14 +25,28 @@ public sealed class ProgramListing : IOutput
     {
         var program = protocol.Program;
         var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"{OneLine(protocol.Title)}, edition {OneLine(protocol.Edition)}\n");
-        text.Append(CultureInfo.InvariantCulture, $"interpretation {protocol.Fingerprints.Interpretation}\n\n");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"{OneLine(protocol.Title)}, edition {OneLine(protocol.Edition)}\n"
+        );
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"interpretation {protocol.Fingerprints.Interpretation}\n\n"
+        );
         text.Append("A screen makes no diagnosis. Local rules and licensed practice come first.\n\n");
-        text.Append("Whole numbers only. Behind each line stand the limits proved for it from the bounds of the answers;\n");
-        text.Append(CultureInfo.InvariantCulture, $"no value on the way may pass {ScoringProgram.Limit}.\n\nFields of the record\n");
+        text.Append(
+            "Whole numbers only. Behind each line stand the limits proved for it from the bounds of the answers;\n"
+        );
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"no value on the way may pass {ScoringProgram.Limit}.\n\nFields of the record\n"
+        );
         foreach (var field in program.Fields)
         {
-            text.Append(CultureInfo.InvariantCulture, $"  {field.Name} : {field.Low}..{field.High}  # {OneLine(field.Note)}\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  {field.Name} : {field.Low}..{field.High}  # {OneLine(field.Note)}\n"
+            );
         }
 
         text.Append("\nLines\n");
@@ -40,11 +54,15 @@ public sealed class ProgramListing : IOutput
         foreach (var line in program.Lines)
         {
             var value = line.Value is { } number ? writer.Value(number) : writer.Condition(line.Condition!);
-            text.Append(CultureInfo.InvariantCulture, $"  {line.Name} := {value}  # {line.Low}..{line.High} {OneLine(line.Note)}\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  {line.Name} := {value}  # {line.Low}..{line.High} {OneLine(line.Note)}\n"
+            );
         }
 
         return text.ToString();
     }
 
-    private static string OneLine(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
+    private static string OneLine(string text) =>
+        string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
 }

@@ -36,9 +36,7 @@ internal sealed record Truth(BoolExpr Surely, BoolExpr SurelyNot)
     }
 
     private static IntExpr Passed(IntExpr state) =>
-        state.High <= 1
-            ? IntMath.Number(0)
-            : IntMath.Choose(Bools.Equal(state, 1), IntMath.Number(0), state);
+        state.High <= 1 ? IntMath.Number(0) : IntMath.Choose(Bools.Equal(state, 1), IntMath.Number(0), state);
 }
 
 /// <summary>
@@ -139,10 +137,7 @@ internal sealed class ConditionLowering(
             Comparison.Equal => Equal(a, b),
             _ => Equal(a, b).Negated,
         };
-        return new Truth(
-            Bools.And(known, truth.Surely),
-            Bools.Or(missing, Bools.And(known, truth.SurelyNot))
-        )
+        return new Truth(Bools.And(known, truth.Surely), Bools.Or(missing, Bools.And(known, truth.SurelyNot)))
         {
             State = state,
             Reads = a.Reads.Concat(b.Reads).ToHashSet(StringComparer.Ordinal),

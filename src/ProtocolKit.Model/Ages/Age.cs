@@ -52,7 +52,8 @@ public readonly record struct Age(int Months) : IComparable<Age>
 
     public static bool operator >=(Age a, Age b) => a.Months >= b.Months;
 
-    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Months / 12};{Months % 12}");
+    public override string ToString() =>
+        string.Create(CultureInfo.InvariantCulture, $"{Months / 12};{Months % 12}");
 }
 
 /// <summary>Ages from the first to the last completed month, both included.</summary>

@@ -116,17 +116,24 @@ public sealed class Unit : IEquatable<Unit>
     public Unit Times(Unit other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return new Unit(Factor * other.Factor, Combine(other, 1)) { Symbol = Join(Symbol, other.Symbol, ".") };
+        return new Unit(Factor * other.Factor, Combine(other, 1))
+        {
+            Symbol = Join(Symbol, other.Symbol, "."),
+        };
     }
 
     public Unit Over(Unit other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return new Unit(Factor / other.Factor, Combine(other, -1)) { Symbol = Join(Symbol, other.Symbol, "/") };
+        return new Unit(Factor / other.Factor, Combine(other, -1))
+        {
+            Symbol = Join(Symbol, other.Symbol, "/"),
+        };
     }
 
     /// <summary>True where values of both may be added or compared without changing either.</summary>
-    public bool Equals(Unit? other) => other is not null && Dimension == other.Dimension && Factor == other.Factor;
+    public bool Equals(Unit? other) =>
+        other is not null && Dimension == other.Dimension && Factor == other.Factor;
 
     public override bool Equals(object? obj) => Equals(obj as Unit);
 

@@ -29,7 +29,8 @@ public sealed record Least(IntExpr Left, IntExpr Right, long Low, long High) : I
 public sealed record Most(IntExpr Left, IntExpr Right, long Low, long High) : IntExpr(Low, High);
 
 /// <summary>One of two values; a target may evaluate both.</summary>
-public sealed record Choose(BoolExpr If, IntExpr Then, IntExpr Else, long Low, long High) : IntExpr(Low, High);
+public sealed record Choose(BoolExpr If, IntExpr Then, IntExpr Else, long Low, long High)
+    : IntExpr(Low, High);
 
 /// <summary>
 /// The quotient rounded down. <see cref="Dividend"/> is at least 0 and <see cref="Divisor"/> at least 1 by
@@ -43,7 +44,8 @@ public sealed record GuardedSum(IReadOnlyList<SumTerm> Terms, long Low, long Hig
 public sealed record SumTerm(BoolExpr? If, IntExpr Value);
 
 /// <summary>The value of the case that holds the subject; the cases cover the subject's limits.</summary>
-public sealed record Pick(IntExpr Subject, IReadOnlyList<PickCase> Cases, long Low, long High) : IntExpr(Low, High);
+public sealed record Pick(IntExpr Subject, IReadOnlyList<PickCase> Cases, long Low, long High)
+    : IntExpr(Low, High);
 
 public sealed record PickCase(long From, long To, long Value);
 

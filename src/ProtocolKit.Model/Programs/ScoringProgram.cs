@@ -70,15 +70,15 @@ public static class States
 {
     /// <summary>The untried codes in the order they stand on a sheet, each with its word in a record.</summary>
     public static IReadOnlyList<(State State, string Code, string Words)> Untried { get; } =
-        [
-            (State.Refused, "refused", "refused"),
-            (State.NotUnderstood, "not-understood", "not understood"),
-            (State.NotPossible, "not-possible", "not possible"),
-            (State.Stopped, "stopped", "stopped for welfare"),
-            (State.OutOfTime, "out-of-time", "out of time"),
-            (State.Spoiled, "spoiled", "spoiled"),
-            (State.NotPlanned, "not-planned", "not planned"),
-        ];
+    [
+        (State.Refused, "refused", "refused"),
+        (State.NotUnderstood, "not-understood", "not understood"),
+        (State.NotPossible, "not-possible", "not possible"),
+        (State.Stopped, "stopped", "stopped for welfare"),
+        (State.OutOfTime, "out-of-time", "out of time"),
+        (State.Spoiled, "spoiled", "spoiled"),
+        (State.NotPlanned, "not-planned", "not planned"),
+    ];
 
     public static bool IsUntried(this State state) => state >= State.NotPlanned;
 

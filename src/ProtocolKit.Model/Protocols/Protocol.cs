@@ -89,7 +89,13 @@ public sealed record Level(Rational Points, string Text, string? Example);
 /// <summary>Something to tick: seen, looked and not seen, or not looked.</summary>
 public sealed record Observation(string Name, string Text, bool Qualitative, Origin Origin);
 
-public sealed record Section(string Name, string Title, string? Introduction, bool Qualitative, Origin Origin);
+public sealed record Section(
+    string Name,
+    string Title,
+    string? Introduction,
+    bool Qualitative,
+    Origin Origin
+);
 
 public sealed record Band(string Name, string Text);
 

@@ -42,7 +42,13 @@ public enum BasisKind
 
 /// <summary>What cut-offs rest on. Small pilots stay provisional whatever was typed.</summary>
 /// <param name="Details">Further lines as written: cases, reference judgement, blinding, dates, interval.</param>
-public sealed record Basis(BasisKind Kind, string Text, int? Children, int? Cases, IReadOnlyList<string> Details)
+public sealed record Basis(
+    BasisKind Kind,
+    string Text,
+    int? Children,
+    int? Cases,
+    IReadOnlyList<string> Details
+)
 {
     /// <summary>Children per row under which a pilot stays provisional. Common practice, no source.</summary>
     public const int SmallRow = 30;

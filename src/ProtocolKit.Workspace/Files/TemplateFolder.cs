@@ -14,7 +14,11 @@ public static class TemplateFolder
         }
 
         var texts = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var file in Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal))
+        foreach (
+            var file in Directory
+                .EnumerateFiles(folder, "*", SearchOption.AllDirectories)
+                .Order(StringComparer.Ordinal)
+        )
         {
             texts[Path.GetRelativePath(folder, file).Replace('\\', '/')] = TextFile.Read(file);
         }

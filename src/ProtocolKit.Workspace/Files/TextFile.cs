@@ -25,7 +25,9 @@ public static class TextFile
 
             if (info.Length > Largest)
             {
-                throw new FileProblemException($"{path} has more than {Largest / 1024 / 1024} megabytes. Check that it is the file you meant.");
+                throw new FileProblemException(
+                    $"{path} has more than {Largest / 1024 / 1024} megabytes. Check that it is the file you meant."
+                );
             }
 
             return Encoding.UTF8.GetString(File.ReadAllBytes(path));
