@@ -255,8 +255,11 @@ internal static class ExpressionParsers
     private static bool IsBracketedCondition(TokenList<TokenKind> input)
     {
         var depth = 0;
+        var asking = 0;
         foreach (var token in input)
         {
+            // Between if and then a value asks a question of its own.
+            asking += token.Is("if") ? 1 : token.Is("then") ? -1 : 0;
             depth += token.Kind switch
             {
                 TokenKind.OpenBracket => 1,
@@ -268,7 +271,7 @@ internal static class ExpressionParsers
                 return false;
             }
 
-            if (SaysCondition(token))
+            if (asking == 0 && SaysCondition(token))
             {
                 return true;
             }
