@@ -80,21 +80,12 @@ internal static class EdgeSheets
 
     private static IEnumerable<long[]> OneChange(SheetPlan plan)
     {
-        foreach (var answer in plan.Program.Answers)
+        var flawless = SheetRules.Flawless(plan, plan.FirstAge);
+        foreach (var task in plan.Tasks)
         {
-            foreach (var value in EdgeValues(plan, answer))
+            foreach (var sheet in OneChange(plan, flawless, task))
             {
-                yield return Changed(plan, answer, State.Known, value);
-            }
-
-            foreach (var (state, _, _) in States.Untried)
-            {
-                yield return Changed(plan, answer, state, plan.FieldOf(answer).Low);
-            }
-
-            if (answer.Trial > 1 && answer.Task.Trials.FurtherWhen is not null)
-            {
-                yield return TriedAgain(plan, answer);
+                yield return sheet;
             }
         }
 
@@ -102,9 +93,33 @@ internal static class EdgeSheets
         {
             foreach (var value in new long[] { 0, 2 })
             {
-                var fields = SheetRules.Flawless(plan, plan.FirstAge);
+                var fields = (long[])flawless.Clone();
                 fields[observation.Field] = value;
-                yield return SheetRules.Settle(plan, fields);
+                yield return fields;
+            }
+        }
+    }
+
+    private static IEnumerable<long[]> OneChange(SheetPlan plan, long[] flawless, TaskPlan task)
+    {
+        for (var trial = 0; trial < task.Trials.Count; trial++)
+        {
+            foreach (var answer in task.Trials[trial])
+            {
+                foreach (var value in EdgeValues(plan, answer))
+                {
+                    yield return Changed(plan, flawless, task, answer, State.Known, value);
+                }
+
+                foreach (var (state, _, _) in States.Untried)
+                {
+                    yield return Changed(plan, flawless, task, answer, state, plan.FieldOf(answer).Low);
+                }
+            }
+
+            if (trial > 0 && task.Task.Trials.FurtherWhen is not null)
+            {
+                yield return TriedAgain(plan, flawless, task, trial);
             }
         }
     }
@@ -120,43 +135,46 @@ internal static class EdgeSheets
         return values.Where(v => v != plan.Best(answer));
     }
 
-    /// <summary>A further trial, given although the one before it was refused.</summary>
-    private static long[] TriedAgain(SheetPlan plan, AnswerSlot answer)
+    /// <summary>A further trial, given although those before it were refused.</summary>
+    private static long[] TriedAgain(SheetPlan plan, long[] flawless, TaskPlan task, int trial)
     {
-        var fields = SheetRules.Flawless(plan, plan.FirstAge);
-        foreach (var other in plan.Program.Answers)
+        var fields = (long[])flawless.Clone();
+        for (var i = 0; i <= trial; i++)
         {
-            if (other.Task == answer.Task && other.Variant == answer.Variant && other.Trial <= answer.Trial)
+            foreach (var answer in task.Trials[i])
             {
-                var state = other.Trial < answer.Trial ? State.Refused : State.Known;
-                fields[other.StateField] = (long)state;
-                fields[other.ValueField] = plan.Best(other);
+                fields[answer.StateField] = (long)(i < trial ? State.Refused : State.Known);
+                fields[answer.ValueField] = plan.Best(answer);
             }
         }
 
-        return SheetRules.Settle(plan, fields);
+        return SheetRules.Settle(plan, fields, task);
     }
 
-    private static long[] Changed(SheetPlan plan, AnswerSlot answer, State state, long value)
+    private static long[] Changed(
+        SheetPlan plan,
+        long[] flawless,
+        TaskPlan task,
+        AnswerSlot changed,
+        State state,
+        long value
+    )
     {
-        var fields = SheetRules.Flawless(plan, plan.FirstAge);
+        var fields = (long[])flawless.Clone();
 
         // A further trial that the flawless child needs not is given only after a low earlier one.
-        foreach (var earlier in plan.Program.Answers)
+        var deciding = task.Task.Trials.FurtherWhen?.Response;
+        foreach (var earlier in task.Trials.SelectMany(t => t).Where(a => a.Trial < changed.Trial))
         {
-            if (
-                earlier.Trial < answer.Trial
-                && earlier.Task == answer.Task
-                && earlier.Variant == answer.Variant
-                && earlier.Task.Trials.FurtherWhen?.Response == earlier.Response.Name
-            )
+            if (earlier.Response.Name == deciding)
             {
+                fields[earlier.StateField] = (long)State.Known;
                 fields[earlier.ValueField] = plan.FieldOf(earlier).Low;
             }
         }
 
-        fields[answer.StateField] = (long)state;
-        fields[answer.ValueField] = value;
-        return SheetRules.Settle(plan, fields);
+        fields[changed.StateField] = (long)state;
+        fields[changed.ValueField] = value;
+        return SheetRules.Settle(plan, fields, task);
     }
 }

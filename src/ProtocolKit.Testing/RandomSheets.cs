@@ -48,14 +48,16 @@ internal static class RandomSheets
     /// <summary>After an untried trial some examiners try again and some do not.</summary>
     private static void LeaveSomeOut(SheetPlan plan, long[] fields, Draw draw)
     {
-        foreach (var (task, trial, need) in SheetRules.NeedsOf(plan, fields))
+        foreach (var task in plan.Tasks.Where(t => t.Task.Trials.FurtherWhen is not null))
         {
-            var isLeftOut = draw.Chance(1, 2);
-            if (need == Need.MayBeGiven && isLeftOut)
+            foreach (var (trial, need) in SheetRules.NeedsOf(plan, fields, task))
             {
-                foreach (var answer in task.Trials[trial])
+                if (need == Need.MayBeGiven && draw.Chance(1, 2))
                 {
-                    SheetRules.LeaveOut(plan, fields, answer);
+                    foreach (var answer in task.Trials[trial])
+                    {
+                        SheetRules.LeaveOut(plan, fields, answer);
+                    }
                 }
             }
         }

@@ -31,7 +31,18 @@ internal static class SheetRules
     /// </summary>
     public static long[] Settle(SheetPlan plan, long[] fields)
     {
-        foreach (var (task, trial, need) in NeedsOf(plan, fields))
+        foreach (var task in plan.Tasks)
+        {
+            Settle(plan, fields, task);
+        }
+
+        return fields;
+    }
+
+    /// <summary>The same for one task: enough where nothing but its answers was changed.</summary>
+    public static long[] Settle(SheetPlan plan, long[] fields, TaskPlan task)
+    {
+        foreach (var (trial, need) in NeedsOf(plan, fields, task))
         {
             foreach (var answer in task.Trials[trial])
             {
@@ -42,17 +53,14 @@ internal static class SheetRules
         return fields;
     }
 
-    /// <summary>Every trial with how it stands with it, each looked at once those before it are settled.</summary>
-    public static IEnumerable<(TaskPlan Task, int Trial, Need Need)> NeedsOf(SheetPlan plan, long[] fields)
+    /// <summary>Every trial of a task with how it stands with it, each looked at once those before it are settled.</summary>
+    public static IEnumerable<(int Trial, Need Need)> NeedsOf(SheetPlan plan, long[] fields, TaskPlan task)
     {
-        foreach (var task in plan.Tasks)
+        var need = plan.IsOnForm(task, fields) ? Need.Due : Need.Needless;
+        for (var trial = 0; trial < task.Trials.Count; trial++)
         {
-            var need = plan.IsOnForm(task, fields) ? Need.Due : Need.Needless;
-            for (var trial = 0; trial < task.Trials.Count; trial++)
-            {
-                need = trial == 0 ? need : SheetPlan.NeedAfter(task, trial, need, fields);
-                yield return (task, trial, need);
-            }
+            need = trial == 0 ? need : SheetPlan.NeedAfter(task, trial, need, fields);
+            yield return (trial, need);
         }
     }
 

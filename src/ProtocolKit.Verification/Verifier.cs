@@ -61,8 +61,11 @@ public static class Verifier
         CancellationToken cancellation
     )
     {
-        var edges = Records.AtEdges(protocol).Count();
+        var allEdges = Records.AtEdges(protocol).Count();
+        var edges = Edges(protocol, allEdges, options.MostAtEdges).Count();
         var all = edges + options.Records;
+        var sheets = Edges(protocol, allEdges, options.MostAtEdges)
+            .Concat(Records.Random(protocol, options.Records, options.Seed));
         var runs = new List<TargetRun>();
         try
         {
@@ -73,10 +76,11 @@ public static class Verifier
                 runs[^1].Start();
             }
 
-            var stoppedBy = RunBatches(protocol, options, runs, all, progress, cancellation);
+            var stoppedBy = RunBatches(protocol, sheets, runs, all, progress, cancellation);
             return new VerifyReport(
                 all,
                 edges,
+                allEdges,
                 options.Seed,
                 [.. runs.Select(r => r.Report(all, stoppedBy))]
             );
@@ -87,10 +91,18 @@ public static class Verifier
         }
     }
 
+    /// <summary>All records at edges or, where they are too many, the first and an even selection of the rest.</summary>
+    private static IEnumerable<long[]> Edges(Protocol protocol, int all, int most) =>
+        all <= most
+            ? Records.AtEdges(protocol)
+            : Records
+                .AtEdges(protocol)
+                .Where((_, i) => i == 0 || (long)i * most / all > (i - 1L) * most / all);
+
     /// <summary>Gives the name of the target that differs; empty where none does.</summary>
     private static string RunBatches(
         Protocol protocol,
-        VerifyOptions options,
+        IEnumerable<long[]> sheets,
         IReadOnlyList<TargetRun> runs,
         int all,
         IProgress<VerifyProgress>? progress,
@@ -98,9 +110,6 @@ public static class Verifier
     )
     {
         var done = 0;
-        var sheets = Records
-            .AtEdges(protocol)
-            .Concat(Records.Random(protocol, options.Records, options.Seed));
         foreach (var batch in sheets.Chunk(BatchSize))
         {
             var records = batch.Select(f => new TrialRecord(f, PlainRecord.From(protocol, f))).ToList();

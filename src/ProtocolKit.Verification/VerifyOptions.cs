@@ -9,6 +9,12 @@ public sealed record VerifyOptions
     /// <summary>Random records, besides all those at edges.</summary>
     public int Records { get; init; } = 1000;
 
+    /// <summary>
+    /// Records at edges, at most: a protocol of thousands of tasks has tens of thousands, of which an even
+    /// selection is run. The report says how many of how many.
+    /// </summary>
+    public int MostAtEdges { get; init; } = 10_000;
+
     /// <summary>The same seed gives the same records.</summary>
     public ulong Seed { get; init; } = 1;
 

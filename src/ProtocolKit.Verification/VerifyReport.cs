@@ -15,7 +15,14 @@ public enum Agreement
 /// <summary>What a run of verify found.</summary>
 /// <param name="Records">All records that were to be run: edges and random ones.</param>
 /// <param name="AtEdges">Those of them at edges.</param>
-public sealed record VerifyReport(int Records, int AtEdges, ulong Seed, IReadOnlyList<TargetReport> Targets)
+/// <param name="AllEdges">All records at edges there are; more than were run where they are very many.</param>
+public sealed record VerifyReport(
+    int Records,
+    int AtEdges,
+    int AllEdges,
+    ulong Seed,
+    IReadOnlyList<TargetReport> Targets
+)
 {
     public bool AnyDiffers => Targets.Any(t => t.Agreement == Agreement.Differs);
 

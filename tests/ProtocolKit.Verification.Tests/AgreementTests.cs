@@ -155,6 +155,31 @@ public class AgreementTests
         AssertAgreed(Verifier.Run(b.Build(), new VerifyOptions { Records = 20 }));
     }
 
+    [Fact]
+    public void Of_too_many_edges_an_even_selection_is_run_and_the_report_says_so()
+    {
+        var report = Verifier.Run(
+            SampleScreen.Protocol(),
+            new VerifyOptions
+            {
+                Records = 5,
+                MostAtEdges = 20,
+                Targets = ["csharp"],
+            }
+        );
+
+        Assert.True(report.AllAgreed);
+        Assert.InRange(report.AtEdges, 19, 20);
+        Assert.Equal(report.AtEdges + 5, report.Targets[0].Records);
+        Assert.StartsWith(
+            FormattableString.Invariant(
+                $"{report.Records} records: {report.AtEdges} of {report.AllEdges} at edges, 5 random"
+            ),
+            VerifyText.Write(report),
+            StringComparison.Ordinal
+        );
+    }
+
     /// <summary>Random programs, each on all its edges and some random records.</summary>
     [Property(MaxTest = 25)]
     public void Random_programs_agree(int seed) =>
