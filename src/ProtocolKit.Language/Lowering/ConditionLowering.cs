@@ -179,7 +179,7 @@ internal sealed class ConditionLowering(
     private Truth? Option(IsNode node, AnswerGroup group, LoweringScope scope)
     {
         var word = node.What.Words[0];
-        var kept = group.Kept!;
+        var kept = scope.Recorded(group);
         if (node.What.Words.Count == 1 && word.Text == "untried")
         {
             return Truth.TwoValued(Bools.AtLeast(kept.State, (long)State.NotPlanned));

@@ -12,6 +12,8 @@ internal sealed class OutcomeLowering(
     ProgramBuilder program,
     ExpressionLowering expressions,
     Declarations declared,
+    AnswerLowering answers,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -24,7 +26,7 @@ internal sealed class OutcomeLowering(
 
     public void LowerAll()
     {
-        foreach (var block in declared.Outcomes)
+        foreach (var block in OutcomeOrder.Of(declared.Outcomes))
         {
             _ = Lower(block, block.Source, block.Name.Place);
         }
@@ -44,6 +46,8 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
+        var reads = new Reads(answers);
+        program.Scope = $"{block.Name.Text}.trial-{trial}";
         var scope = new LoweringScope(
             block.Source,
             group =>
@@ -60,6 +64,7 @@ internal sealed class OutcomeLowering(
                     );
                 }
 
+                reads.Add(group);
                 return expressions.TrialValue(group, trial);
             },
             (name, place) =>
@@ -74,8 +79,24 @@ internal sealed class OutcomeLowering(
                 );
                 return null;
             }
-        );
-        return expressions.Lower(node, scope) is { } value ? Finish(block, value)?.Value : null;
+        )
+        {
+            Recorded = group =>
+            {
+                reads.Add(group);
+                return new KeptAnswer(
+                    group.Trials[trial - 1].State,
+                    group.Trials[trial - 1].Value,
+                    group.Trials[trial - 1].Value
+                );
+            },
+        };
+        return expressions.Lower(node, scope) is { } value && Finish(block, value) is var (finished, _, _)
+            ? finished with
+            {
+                Reads = reads.Keys,
+            }
+            : null;
     }
 
     private (Outcome Outcome, Value Value)? Lower(OutcomeBlock block, SourceText source, Place place)
@@ -107,13 +128,26 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
-        program.Math.Exceeded = false;
+        var (outerExceeded, outerScope) = (program.Math.Exceeded, program.Scope);
+        (program.Math.Exceeded, program.Scope) = (false, block.Name.Text);
+        var result = Build(block, node, written);
+        (program.Math.Exceeded, program.Scope) = (outerExceeded, outerScope);
+        return result;
+    }
+
+    private (Outcome Outcome, Value Value)? Build(OutcomeBlock block, ExpressionNode node, string written)
+    {
         var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
+<<<<<<< HEAD
         var own = new HashSet<AnswerGroup>();
+=======
+        var reads = new Reads(answers);
+>>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         var scope = new LoweringScope(
             block.Source,
             group =>
             {
+<<<<<<< HEAD
                 own.Add(group);
                 return expressions.KeptValue(group);
             },
@@ -121,15 +155,38 @@ internal sealed class OutcomeLowering(
         )
         {
             OnRead = group => own.Add(group),
+=======
+                reads.Add(group);
+                return expressions.KeptValue(group, blocks);
+            },
+            (name, place) => ValueOf(name, place, block.Source) is { } value ? reads.Add(name, value) : null
+        )
+        {
+            Recorded = group =>
+            {
+                reads.Add(group);
+                return group.Kept!;
+            },
+>>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         };
         if (expressions.Lower(node, scope) is not { } lowered)
         {
             return null;
         }
 
+        if (!work.Spend(reads.Keys.Count, block.Source, block.Name.Place))
+        {
+            return null;
+        }
+
+        lowered = lowered with { Reads = reads.Keys };
         if (blocks)
         {
+<<<<<<< HEAD
             lowered = Block(lowered, own);
+=======
+            lowered = Block(lowered, reads);
+>>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         }
 
         if (Finish(block, lowered) is not var (value, unit, step))
@@ -151,6 +208,7 @@ internal sealed class OutcomeLowering(
     }
 
     /// <summary>
+<<<<<<< HEAD
     /// Blocked by any untried answer of its own, by the gravest reason, and by any measure or score it reads that is
     /// bounded; what is left is one value.
     /// </summary>
@@ -174,6 +232,19 @@ internal sealed class OutcomeLowering(
             State = IntMath.Choose(Bools.AtLeast(reason, (long)State.NotPlanned), reason, bounded),
             High = value.Low,
         };
+=======
+    /// Blocked by any untried answer, also one that only a condition reads, and by any score beneath that is bounded.
+    /// What is left when known is one value.
+    /// </summary>
+    private Value Block(Value value, Reads reads)
+    {
+        var reason = program.Name(
+            $"{program.Scope}.untried",
+            reads.Reason(),
+            "the gravest reason why an answer is missing"
+        );
+        return value with { High = value.Low, State = IntMath.Most(value.State, reason) };
+>>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
     }
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
