@@ -199,7 +199,6 @@ internal sealed class ConditionLowering(
             return null;
         }
 
-        scope.OnRead?.Invoke(group);
         var known = Bools.Equal(kept.State, 0);
         var same = Bools.Equal(kept.Low, index);
         var truth = new Truth(Bools.And(known, same), Bools.And(known, Bools.Not(same)));

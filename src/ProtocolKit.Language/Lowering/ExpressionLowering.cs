@@ -16,13 +16,8 @@ internal sealed record LoweringScope(
 {
     public Guards Guards { get; init; } = Guards.None;
 
-<<<<<<< HEAD
-    /// <summary>Told of answers that only a condition asks about.</summary>
-    public Action<AnswerGroup>? OnRead { get; init; }
-=======
     /// <summary>State and ends of an answer as recorded, for questions such as <c>is refused</c> or <c>is one-lower</c>.</summary>
     public Func<AnswerGroup, KeptAnswer> Recorded { get; init; } = group => group.Kept!;
->>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
 }
 
 /// <summary>Surface expressions into values with state and both ends. Gives null after reporting.</summary>

@@ -138,26 +138,13 @@ internal sealed class OutcomeLowering(
     private (Outcome Outcome, Value Value)? Build(OutcomeBlock block, ExpressionNode node, string written)
     {
         var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
-<<<<<<< HEAD
-        var own = new HashSet<AnswerGroup>();
-=======
         var reads = new Reads(answers);
->>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         var scope = new LoweringScope(
             block.Source,
             group =>
             {
-<<<<<<< HEAD
-                own.Add(group);
-                return expressions.KeptValue(group);
-            },
-            (name, place) => ValueOf(name, place, block.Source)
-        )
-        {
-            OnRead = group => own.Add(group),
-=======
                 reads.Add(group);
-                return expressions.KeptValue(group, blocks);
+                return expressions.KeptValue(group);
             },
             (name, place) => ValueOf(name, place, block.Source) is { } value ? reads.Add(name, value) : null
         )
@@ -167,7 +154,6 @@ internal sealed class OutcomeLowering(
                 reads.Add(group);
                 return group.Kept!;
             },
->>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         };
         if (expressions.Lower(node, scope) is not { } lowered)
         {
@@ -182,11 +168,7 @@ internal sealed class OutcomeLowering(
         lowered = lowered with { Reads = reads.Keys };
         if (blocks)
         {
-<<<<<<< HEAD
-            lowered = Block(lowered, own);
-=======
             lowered = Block(lowered, reads);
->>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
         }
 
         if (Finish(block, lowered) is not var (value, unit, step))
@@ -208,31 +190,6 @@ internal sealed class OutcomeLowering(
     }
 
     /// <summary>
-<<<<<<< HEAD
-    /// Blocked by any untried answer of its own, by the gravest reason, and by any measure or score it reads that is
-    /// bounded; what is left is one value.
-    /// </summary>
-    private static Value Block(Value value, IReadOnlyCollection<AnswerGroup> own)
-    {
-        var open = Bools.Not(
-            Bools.And(
-                Bools.Equal(value.Low.Over, value.High.Over),
-                Bools.Equal(value.Low.Under, value.High.Under)
-            )
-        );
-        var bounded = IntMath.Choose(open, IntMath.Number((long)State.NotPlanned), value.State);
-        if (own.Count == 0)
-        {
-            return value with { State = bounded, High = value.Low };
-        }
-
-        var reason = IntMath.Balanced([.. own.Select(g => g.Kept!.State)], IntMath.Most);
-        return value with
-        {
-            State = IntMath.Choose(Bools.AtLeast(reason, (long)State.NotPlanned), reason, bounded),
-            High = value.Low,
-        };
-=======
     /// Blocked by any untried answer, also one that only a condition reads, and by any score beneath that is bounded.
     /// What is left when known is one value.
     /// </summary>
@@ -243,8 +200,15 @@ internal sealed class OutcomeLowering(
             reads.Reason(),
             "the gravest reason why an answer is missing"
         );
-        return value with { High = value.Low, State = IntMath.Most(value.State, reason) };
->>>>>>> 411be39 (Language: hostile texts end soon and with a message; untried blocks also what only conditions read; large values get lines of their own)
+
+        // A sign nobody looked for has no code, but it leaves a value open all the same.
+        var exact = Bools.And(
+            Bools.Equal(value.Low.Over, value.High.Over),
+            Bools.Equal(value.Low.Under, value.High.Under)
+        );
+        var open = IntMath.Choose(exact, IntMath.Number(0), IntMath.Number((long)State.NotPlanned));
+        var known = IntMath.Choose(Bools.AtMost(reason, 1), IntMath.Most(value.State, open), reason);
+        return value with { High = value.Low, State = known };
     }
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
