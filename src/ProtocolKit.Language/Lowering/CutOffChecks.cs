@@ -63,7 +63,7 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         int? start = null;
         for (var month = whole.From.Months; month <= whole.To.Months + 1; month++)
         {
-            var covered = month > whole.To.Months || rows.Exists(r => r.Ages.Contains(new Age(month)));
+            var covered = month > whole.To.Months || Covers(rows, new Age(month));
             if (!covered)
             {
                 start ??= month;
@@ -75,6 +75,19 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
                 start = null;
             }
         }
+    }
+
+    private static bool Covers(List<CutOffRow> rows, Age age)
+    {
+        foreach (var row in rows)
+        {
+            if (row.Ages.Contains(age))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     public void Order(CutOffsBlock block, List<Band> bands)
@@ -104,7 +117,11 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
             Report(block, block.Place, NameMessages.Twice("band in this table", twice.Key));
         }
 
-        _orders.Add(bands);
+        // Most tables share one order, and one of them speaks for all.
+        if (!_orders.Exists(o => o.Select(b => b.Name).SequenceEqual(bands.Select(b => b.Name))))
+        {
+            _orders.Add(bands);
+        }
     }
 
     public Basis Basis(CutOffsBlock block, int rows)

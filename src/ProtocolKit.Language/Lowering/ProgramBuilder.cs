@@ -3,11 +3,12 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Lowering;
 
 /// <summary>Collects fields and lines of the core program under names that are unique in it.</summary>
-internal sealed class ProgramBuilder
+/// <param name="expected">About how many names there will be.</param>
+internal sealed class ProgramBuilder(int expected)
 {
     private readonly List<ProgramField> _fields = [];
     private readonly List<ProgramLine> _lines = [];
-    private readonly HashSet<string> _names = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
     public IntMath Math { get; } = new();
     public IReadOnlyList<ProgramField> Fields => _fields;
