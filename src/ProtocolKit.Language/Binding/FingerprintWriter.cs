@@ -1,73 +1,83 @@
-using System.Security.Cryptography;
-using System.Text;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Language.Binding;
 
 /// <summary>
 /// Three fingerprints: what is said, shown and answered; how it is given; how it is read. Layout and comments of the
-/// text play no part. First 64 bits of SHA-256 (FIPS 180-4), as 16 hexadecimal digits.
+/// text play no part.
 /// </summary>
 internal static class FingerprintWriter
 {
     public static Fingerprints Of(Protocol protocol) =>
-        new(Hash(Form(protocol)), Hash(Administration(protocol)), Hash(Interpretation(protocol)));
+        new(
+            Digest.Of(d => Form(protocol, d)),
+            Digest.Of(d => Administration(protocol, d)),
+            Digest.Of(d => Interpretation(protocol, d))
+        );
 
-    private static IEnumerable<string?> Form(Protocol p)
+    private static void Form(Protocol p, Digest digest)
     {
-        yield return p.Name;
-        yield return p.Language;
+        digest.Add(p.Name);
+        digest.Add(p.Language);
         foreach (var task in p.Tasks.OrderBy(t => t.Name, StringComparer.Ordinal))
         {
-            yield return task.Name;
-            yield return task.Contact.ToString();
-            yield return Join(task.Materials.Select(m => m.Name));
+            digest.Add(task.Name);
+            digest.Add(task.Contact.ToString());
+            digest.Add(Join(task.Materials.Select(m => m.Name)));
             foreach (var variant in task.Variants.OrderBy(v => v.Name, StringComparer.Ordinal))
             {
-                yield return variant.Name;
-                yield return variant.Text;
-                yield return Join(variant.Say);
-                yield return Join(variant.Show);
+                digest.Add(variant.Name);
+                digest.Add(variant.Text);
+                digest.Add(Join(variant.Say));
+                digest.Add(Join(variant.Show));
             }
 
             foreach (var r in task.Responses)
             {
-                yield return $"{r.Name} {r.Kind} {r.Low} {r.High} {r.Step} {r.Unit.Dimension} {r.Unit.Factor} {r.Spans} {r.WeakSide}";
-                yield return Join(r.Scale?.Levels.Select(l => $"{l.Points} {l.Text}") ?? []);
+                digest.Add(
+                    $"{r.Name} {r.Kind} {r.Low} {r.High} {r.Step} {r.Unit.Dimension} {r.Unit.Factor} {r.Spans} {r.WeakSide}"
+                );
+                digest.Add(Join(r.Scale?.Levels.Select(l => $"{l.Points} {l.Text}") ?? []));
                 if (r.Question is { } question)
                 {
-                    yield return question;
+                    digest.Add(question);
                 }
 
-                yield return Join(r.Options.Select(o => $"{o.Name} {o.Text}"));
+                digest.Add(Join(r.Options.Select(o => $"{o.Name} {o.Text}")));
             }
 
-            yield return Join(task.Ticks.Select(t => $"{t.Observation.Name} {t.Observation.Text}"));
+            digest.Add(Join(task.Ticks.Select(t => $"{t.Observation.Name} {t.Observation.Text}")));
         }
     }
 
-    private static IEnumerable<string?> Administration(Protocol p)
+    private static void Administration(Protocol p, Digest digest)
     {
-        yield return p.ShortFormMinutes?.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        digest.Add(p.ShortFormMinutes?.ToString(System.Globalization.CultureInfo.InvariantCulture));
         foreach (var task in p.Tasks)
         {
-            yield return $"{task.Number} {task.Name} {task.ShortForm} {Join(task.Variants.Select(v => v.Name))}";
-            yield return $"{task.Trials.Count} {task.Trials.Keep} {task.Trials.By} {task.Trials.FurtherWhen?.Response} {task.Trials.FurtherWhen?.Below}";
-            yield return task.Go;
-            yield return task.Practice;
-            yield return task.Repeat;
-            yield return task.Hold;
-            yield return Join(task.StopWhen);
-            yield return Join(task.Help.Select(h => $"{h.Text} {h.Contact}"));
+            digest.Add(
+                $"{task.Number} {task.Name} {task.ShortForm} {Join(task.Variants.Select(v => v.Name))}"
+            );
+            digest.Add(
+                $"{task.Trials.Count} {task.Trials.Keep} {task.Trials.By} {task.Trials.FurtherWhen?.Response} {task.Trials.FurtherWhen?.Below}"
+            );
+            digest.Add(task.Go);
+            digest.Add(task.Practice);
+            digest.Add(task.Repeat);
+            digest.Add(task.Hold);
+            digest.Add(Join(task.StopWhen));
+            digest.Add(Join(task.Help.Select(h => $"{h.Text} {h.Contact}")));
         }
     }
 
-    private static IEnumerable<string?> Interpretation(Protocol p)
+    private static void Interpretation(Protocol p, Digest digest)
     {
-        yield return p.Ages.ToString();
+        digest.Add(p.Ages.ToString());
         foreach (var o in p.Outcomes.OrderBy(o => o.Name, StringComparer.Ordinal))
         {
-            yield return $"{o.Name} {string.Join(' ', o.Formula.Split(' ', StringSplitOptions.RemoveEmptyEntries))} {o.Step} {o.Unit.Dimension} {o.Unit.Factor}";
+            digest.Add(
+                $"{o.Name} {string.Join(' ', o.Formula.Split(' ', StringSplitOptions.RemoveEmptyEntries))} {o.Step} {o.Unit.Dimension} {o.Unit.Factor}"
+            );
         }
 
         // The lines themselves: a rule's meaning, however it is written.
@@ -75,30 +85,26 @@ internal static class FingerprintWriter
             var line in p.Program.Lines.Where(l => !l.Name.StartsWith("claim.", StringComparison.Ordinal))
         )
         {
-            yield return line.Name;
-            yield return $"{line.Low} {line.High}";
+            digest.Add(line.Name);
+            digest.Add(line.Low, line.High);
         }
 
         foreach (var table in p.CutOffs)
         {
-            yield return $"{table.Outcome.Name} {table.ShortForm} {Join(table.Bands.Select(b => b.Name))}";
+            digest.Add($"{table.Outcome.Name} {table.ShortForm} {Join(table.Bands.Select(b => b.Name))}");
             foreach (var row in table.Rows)
             {
-                yield return $"{row.Ages} {Join(row.Cells.Select(c => c is null ? "none" : $"{c.From} to {c.To}"))}";
+                digest.Add(
+                    $"{row.Ages} {Join(row.Cells.Select(c => c is null ? "none" : $"{c.From} to {c.To}"))}"
+                );
             }
         }
 
         foreach (var action in p.Actions)
         {
-            yield return $"{action.Name} {action.Urgency} {action.Finish} {Join(action.Conditions)}";
+            digest.Add($"{action.Name} {action.Urgency} {action.Finish} {Join(action.Conditions)}");
         }
     }
 
     private static string Join(IEnumerable<string> parts) => string.Join('\u001f', parts);
-
-    private static string Hash(IEnumerable<string?> parts)
-    {
-        var text = string.Join('\u001e', parts.Select(p => p ?? ""));
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..16];
-    }
 }

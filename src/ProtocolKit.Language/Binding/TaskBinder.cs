@@ -21,6 +21,8 @@ internal sealed class TaskBinder(
     private readonly ResponseBinder _responses = new(vocabulary, declared, diagnostics);
     private readonly TrialBinder _trials = new(declared, diagnostics);
     private readonly VariantBinder _variants = new(diagnostics);
+    private readonly HashSet<string> _taken = new(StringComparer.Ordinal);
+    private readonly Environment _outside = Environment.Empty(diagnostics);
 
     public BoundTask? Bind(TaskBlock block, SectionBlock? section)
     {
@@ -40,9 +42,8 @@ internal sealed class TaskBinder(
             return null;
         }
 
-        var outside = Environment.Empty(diagnostics);
         var body = new TaskBody(block, family, diagnostics);
-        Environment Of(bool own) => own ? outside : inside;
+        Func<bool, Environment> of = own => own ? _outside : inside;
         var home = section is null ? null : sections.GetValueOrDefault(section.Name.Text);
         var qualitative = home?.Qualitative ?? false;
         if (block.Incomplete || family is { Incomplete: true })
@@ -50,8 +51,8 @@ internal sealed class TaskBinder(
             declared.Values.Forgive(block.Name.Text);
         }
 
-        var responses = Responses(block, body, Of, qualitative);
-        var trials = _trials.Bind(block, body, Of, responses, out var keepBy, out var keepSource);
+        var responses = Responses(block, body, of, qualitative);
+        var trials = _trials.Bind(block, body, of, responses, out var keepBy, out var keepSource);
         if (
             !work.Spend(
                 (long)members * (lines + (responses.Count * trials.Count)),
@@ -73,20 +74,20 @@ internal sealed class TaskBinder(
             Number = 0,
             Section = home,
             ShortForm = block.ShortForm,
-            Contact = ContactOf(body, Of),
-            Materials = Materials(body, Of),
-            Go = Only(body, TextLineKind.Go, Of, words),
-            Practice = Only(body, TextLineKind.Practice, Of, words),
-            Repeat = Only(body, TextLineKind.Repeat, Of, words),
-            Note = Only(body, TextLineKind.Note, Of, words),
-            StopWhen = All(body, TextLineKind.StopWhen, Of, words),
-            Hold = Hold(body, Of),
+            Contact = ContactOf(body, of),
+            Materials = Materials(body, of),
+            Go = Only(body.Texts(TextLineKind.Go, of, words)),
+            Practice = Only(body.Texts(TextLineKind.Practice, of, words)),
+            Repeat = Only(body.Texts(TextLineKind.Repeat, of, words)),
+            Note = Only(body.Texts(TextLineKind.Note, of, words)),
+            StopWhen = body.Texts(TextLineKind.StopWhen, of, words),
+            Hold = Hold(body, of),
             VariantKind = kind,
-            Variants = _variants.Bind(block, kind, body, Of),
+            Variants = _variants.Bind(block, kind, body, of),
             Trials = trials,
             Responses = responses,
-            Ticks = Ticks(body, Of, qualitative),
-            Help = Help(body, Of),
+            Ticks = Ticks(body, of, qualitative),
+            Help = Help(body, of),
             Origin = block.Source.OriginOf(block.Name.Place),
         };
         CheckNames(task, block);
@@ -96,13 +97,17 @@ internal sealed class TaskBinder(
     /// <summary>After a task's name come its answers, observations and sides, so they may not share names.</summary>
     private void CheckNames(ProtocolTask task, TaskBlock block)
     {
-        var answers = task.Responses.Select(r => r.Name).ToList();
-        var observations = task.Ticks.Select(t => t.Observation.Name).ToList();
-        var variants = task.Variants.Select(v => v.Name).Where(n => n.Length > 0);
-        var shared = answers.Intersect(observations).Concat(answers.Concat(observations).Intersect(variants));
-        foreach (var name in shared.Distinct(StringComparer.Ordinal))
+        _taken.Clear();
+        Take(task.Responses.Select(r => r.Name));
+        Take(task.Ticks.Select(t => t.Observation.Name));
+        Take(task.Variants.Select(v => v.Name).Where(n => n.Length > 0));
+
+        void Take(IEnumerable<string> names)
         {
-            Report(block, block.Name.Place, NameMessages.Shared(task.Name, name));
+            foreach (var name in names.Where(n => !_taken.Add(n)))
+            {
+                Report(block, block.Name.Place, NameMessages.Shared(task.Name, name));
+            }
         }
     }
 
@@ -110,7 +115,7 @@ internal sealed class TaskBinder(
     {
         if (block.Use is not { } use || declared.Families.Require(use.Family, block.Source) is not { } family)
         {
-            return (null, Environment.Empty(diagnostics));
+            return (null, _outside);
         }
 
         var arguments = new Dictionary<string, Argument>(StringComparer.Ordinal);
@@ -129,7 +134,7 @@ internal sealed class TaskBinder(
                 use.Family.Place,
                 NameMessages.Arguments(family.Name.Text, found, wanted)
             );
-            return (null, Environment.Empty(diagnostics));
+            return (null, _outside);
         }
 
         for (var i = 0; i < family.Parameters.Count; i++)
@@ -187,7 +192,7 @@ internal sealed class TaskBinder(
 
     private Contact ContactOf(TaskBody body, Func<bool, Environment> of)
     {
-        var (line, own) = body.Of<ContactLine>().FirstOrDefault();
+        var (line, own) = body.First<ContactLine>();
         return line is null
             ? Contact.None
             : vocabulary.ContactOf(of(own).Name(line.Contact, line.Source), line.Source) ?? Contact.None;
@@ -255,25 +260,13 @@ internal sealed class TaskBinder(
 
     private static string? Hold(TaskBody body, Func<bool, Environment> of)
     {
-        var (line, own) = body.Of<HoldLine>().FirstOrDefault();
+        var (line, own) = body.First<HoldLine>();
         return line is null || of(own).Number(line.Number, line.Source) is not { } number
             ? null
             : $"{number} {line.Unit.Text}";
     }
 
-    private static string? Only(
-        TaskBody body,
-        TextLineKind kind,
-        Func<bool, Environment> of,
-        IReadOnlyDictionary<string, string> words
-    ) => All(body, kind, of, words).FirstOrDefault();
-
-    public static List<string> All(
-        TaskBody body,
-        TextLineKind kind,
-        Func<bool, Environment> of,
-        IReadOnlyDictionary<string, string> words
-    ) => [.. body.Texts(kind).Select(t => of(t.Own).Text(t.Line.Text, t.Line.Source, words))];
+    private static string? Only(IReadOnlyList<string> texts) => texts is [var first, ..] ? first : null;
 
     private static VariantKind KindOf(EachClause? each) =>
         each is null ? VariantKind.None : Enum.Parse<VariantKind>(each.Kind.Text, ignoreCase: true);

@@ -45,11 +45,44 @@ internal sealed class TaskBody
         _lines.AddRange(task.Body.Select(l => (l, true)));
     }
 
-    public IEnumerable<(T Line, bool Own)> Of<T>()
-        where T : Statement => _lines.Where(l => l.Line is T).Select(l => ((T)l.Line, l.Own));
+    public IReadOnlyList<(T Line, bool Own)> Of<T>()
+        where T : Statement
+    {
+        List<(T, bool)>? found = null;
+        foreach (var (line, own) in _lines)
+        {
+            if (line is T wanted)
+            {
+                (found ??= []).Add((wanted, own));
+            }
+        }
 
-    public IEnumerable<(TextLine Line, bool Own)> Texts(TextLineKind kind) =>
-        Of<TextLine>().Where(t => t.Line.Kind == kind);
+        return found ?? (IReadOnlyList<(T, bool)>)[];
+    }
+
+    /// <summary>The only line of its kind, or nothing.</summary>
+    public (T? Line, bool Own) First<T>()
+        where T : Statement => Of<T>() is [var first, ..] ? first : default;
+
+    /// <summary>All texts of a kind, filled in.</summary>
+    /// <param name="of">The environment of the task's own lines, or of its family's.</param>
+    public IReadOnlyList<string> Texts(
+        TextLineKind kind,
+        Func<bool, Environment> of,
+        IReadOnlyDictionary<string, string> words
+    )
+    {
+        List<string>? texts = null;
+        foreach (var (line, own) in _lines)
+        {
+            if (line is TextLine text && text.Kind == kind)
+            {
+                (texts ??= []).Add(of(own).Text(text.Text, text.Source, words));
+            }
+        }
+
+        return texts ?? (IReadOnlyList<string>)[];
+    }
 
     /// <summary>The name an answer goes by: its own, or its keyword.</summary>
     public static string NameOf(ResponseLine line) => line.Name?.Text ?? line.Keyword.Text;
@@ -59,7 +92,7 @@ internal sealed class TaskBody
 
     private static void CheckOnce(List<Statement> body, DiagnosticBag diagnostics)
     {
-        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var seen = new HashSet<string>(body.Count, StringComparer.Ordinal);
         foreach (var line in body)
         {
             var key = line is ResponseLine response ? "answer " + NameOf(response) : Key(line);

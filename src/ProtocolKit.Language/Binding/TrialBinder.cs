@@ -18,7 +18,7 @@ internal sealed class TrialBinder(Declarations declared, DiagnosticBag diagnosti
     {
         keepBy = null;
         keepSource = block.Source;
-        var (line, own) = body.Of<TrialsLine>().FirstOrDefault();
+        var (line, own) = body.First<TrialsLine>();
         if (line is null)
         {
             return new TrialPlan(1, Keep.Only, null, null);

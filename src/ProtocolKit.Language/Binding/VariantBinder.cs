@@ -45,8 +45,8 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
                 new Variant(
                     name,
                     text,
-                    TaskBinder.All(body, TextLineKind.Say, of, words),
-                    TaskBinder.All(body, TextLineKind.Show, of, words)
+                    body.Texts(TextLineKind.Say, of, words),
+                    body.Texts(TextLineKind.Show, of, words)
                 )
             );
         }
@@ -62,10 +62,10 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
         IReadOnlyDictionary<string, string> words
     )
     {
-        foreach (var (line, own) in body.Texts(TextLineKind.Say))
+        foreach (var (line, own) in body.Of<TextLine>())
         {
-            var spoken = of(own).Text(line.Text, line.Source, words);
-            var count = spoken.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length;
+            var count =
+                line.Kind == TextLineKind.Say ? WordsIn(of(own).Text(line.Text, line.Source, words)) : 0;
             if (count > LongestSpoken)
             {
                 Report(
@@ -75,6 +75,17 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
                 );
             }
         }
+    }
+
+    private static int WordsIn(string spoken)
+    {
+        var count = 0;
+        for (var i = 0; i < spoken.Length; i++)
+        {
+            count += spoken[i] != ' ' && (i == 0 || spoken[i - 1] == ' ') ? 1 : 0;
+        }
+
+        return count;
     }
 
     private void Report(Statement statement, Place place, Message message) =>

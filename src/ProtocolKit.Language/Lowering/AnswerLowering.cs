@@ -38,6 +38,7 @@ internal sealed class AnswerLowering
     private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
     private readonly Dictionary<string, AnswerGroup> _byKey = new(StringComparer.Ordinal);
     private readonly List<AnswerSlot> _slots = [];
+    private readonly Dictionary<string, string> _scaleNotes = new(StringComparer.Ordinal);
     private readonly List<ObservationSlot> _observations = [];
     private readonly Dictionary<
         (string Task, string Observation, string Variant),
@@ -81,9 +82,10 @@ internal sealed class AnswerLowering
     {
         foreach (var response in task.Responses)
         {
+            var note = NoteOf(response);
             var trials = Enumerable
                 .Range(1, task.Trials.Count)
-                .Select(t => Lay(task, response, variant, t))
+                .Select(t => Lay(task, response, variant, t, note))
                 .ToList();
             var group = new AnswerGroup(task, response, variant, trials);
             _groups.TryAdd((task.Name, response.Name, variant.Name), group);
@@ -100,14 +102,30 @@ internal sealed class AnswerLowering
         }
     }
 
-    private TrialAnswer Lay(ProtocolTask task, Response response, Variant variant, int trial)
+    /// <summary>Most answers of a protocol share a few scales.</summary>
+    private string NoteOf(Response response)
+    {
+        if (response.Scale is not { } scale)
+        {
+            return Encoding.Note(response);
+        }
+
+        if (!_scaleNotes.TryGetValue(scale.Name, out var note))
+        {
+            _scaleNotes[scale.Name] = note = Encoding.Note(response);
+        }
+
+        return note;
+    }
+
+    private TrialAnswer Lay(ProtocolTask task, Response response, Variant variant, int trial, string note)
     {
         var side = variant.Name.Length == 0 ? "" : "." + variant.Name;
         var last =
             task.Trials.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $".trial-{trial}") : "";
         var key = $"{task.Name}.{response.Name}{side}{last}";
         var (low, high) = Encoding.Bounds(response);
-        var value = _program.Field(key, low, high, Encoding.Note(response));
+        var value = _program.Field(key, low, high, note);
         var state = _program.Field(
             key + ".state",
             0,

@@ -121,7 +121,11 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
             Report(block, block.Place, NameMessages.Twice("band in this table", twice.Key));
         }
 
-        _orders.Add(bands);
+        // Most tables share one order, and one of them speaks for all.
+        if (!_orders.Exists(o => o.Select(b => b.Name).SequenceEqual(bands.Select(b => b.Name))))
+        {
+            _orders.Add(bands);
+        }
     }
 
     public Basis Basis(CutOffsBlock block, int rows)

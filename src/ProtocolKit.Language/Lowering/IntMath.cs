@@ -9,10 +9,13 @@ namespace ProtocolKit.Language.Lowering;
 /// </summary>
 internal sealed class IntMath
 {
+    private static readonly Constant[] Small = [.. Enumerable.Range(0, 32).Select(n => new Constant(n))];
+
     /// <summary>A sub-value could be too large since this was last cleared.</summary>
     public bool Exceeded { get; set; }
 
-    public static IntExpr Number(long value) => new Constant(value);
+    public static IntExpr Number(long value) =>
+        value >= 0 && value < Small.Length ? Small[value] : new Constant(value);
 
     public IntExpr Number(BigInteger value) => new Constant(Fit(value));
 
@@ -227,7 +230,7 @@ internal static class Bools
             _ => False,
         };
 
-    public static BoolExpr Equal(IntExpr a, long b) => Equal(a, new Constant(b));
+    public static BoolExpr Equal(IntExpr a, long b) => Equal(a, IntMath.Number(b));
 
     public static BoolExpr AtMost(IntExpr a, IntExpr b)
     {
@@ -239,9 +242,9 @@ internal static class Bools
         return a.Low > b.High ? False : new IsAtMost(a, b);
     }
 
-    public static BoolExpr AtMost(IntExpr a, long b) => AtMost(a, new Constant(b));
+    public static BoolExpr AtMost(IntExpr a, long b) => AtMost(a, IntMath.Number(b));
 
-    public static BoolExpr AtLeast(IntExpr a, long b) => AtMost(new Constant(b), a);
+    public static BoolExpr AtLeast(IntExpr a, long b) => AtMost(IntMath.Number(b), a);
 
     public static BoolExpr Less(IntExpr a, IntExpr b) => Not(AtMost(b, a));
 

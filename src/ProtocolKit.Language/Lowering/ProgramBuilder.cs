@@ -3,11 +3,12 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Lowering;
 
 /// <summary>Collects fields and lines of the core program under names that are unique in it.</summary>
-internal sealed class ProgramBuilder
+/// <param name="expected">About how many names there will be.</param>
+internal sealed class ProgramBuilder(int expected)
 {
     private readonly List<ProgramField> _fields = [];
     private readonly List<ProgramLine> _lines = [];
-    private readonly HashSet<string> _names = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
     /// <summary>A value with more parts than this is given a line, so that what reads it twice doesn't repeat it.</summary>
     private const int LargestPart = 40;

@@ -8,10 +8,12 @@ namespace ProtocolKit.Language.Lowering;
 /// <summary>The whole of a protocol's meaning as one core program, in the order: record, kept trials, values, bands, actions.</summary>
 internal sealed class ProtocolLowering
 {
+    private const int NamesPerTask = 24;
+
     private readonly Declarations _declared;
     private readonly IReadOnlyList<BoundTask> _tasks;
     private readonly DiagnosticBag _diagnostics;
-    private readonly ProgramBuilder _program = new();
+    private readonly ProgramBuilder _program;
     private readonly AnswerLowering _answers;
     private readonly ExpressionLowering _expressions;
     private readonly OutcomeLowering _outcomes;
@@ -31,6 +33,7 @@ internal sealed class ProtocolLowering
         _declared = declared;
         _tasks = tasks;
         _diagnostics = diagnostics;
+        _program = new ProgramBuilder(NamesPerTask * tasks.Count);
         var plain = tasks.Select(t => t.Task).ToList();
         _answers = new AnswerLowering(_program, plain, header.ShortFormMinutes is not null);
         Names = new NameLookup(

@@ -18,6 +18,13 @@ public readonly struct Rational : IEquatable<Rational>, IComparable<Rational>
             throw new DivideByZeroException("A fraction needs a denominator other than zero.");
         }
 
+        // Whole numbers are by far the most.
+        if (denominator.IsOne)
+        {
+            Numerator = numerator;
+            return;
+        }
+
         var divisor = BigInteger.GreatestCommonDivisor(numerator, denominator);
         if (denominator.Sign < 0)
         {
@@ -34,7 +41,8 @@ public readonly struct Rational : IEquatable<Rational>, IComparable<Rational>
     public BigInteger Numerator { get; }
     public BigInteger Denominator => _denominatorLessOne + 1;
     public int Sign => Numerator.Sign;
-    public bool IsInteger => Denominator.IsOne;
+    public bool IsInteger => _denominatorLessOne.IsZero;
+    private bool IsOne => IsInteger && Numerator.IsOne;
 
     public static implicit operator Rational(long value) => new(value, 1);
 
@@ -50,7 +58,7 @@ public readonly struct Rational : IEquatable<Rational>, IComparable<Rational>
 
     /// <exception cref="DivideByZeroException"><paramref name="b"/> is zero.</exception>
     public static Rational operator /(Rational a, Rational b) =>
-        new(a.Numerator * b.Denominator, a.Denominator * b.Numerator);
+        b.IsOne ? a : new(a.Numerator * b.Denominator, a.Denominator * b.Numerator);
 
     public static bool operator ==(Rational a, Rational b) => a.Equals(b);
 
@@ -133,6 +141,13 @@ public readonly struct Rational : IEquatable<Rational>, IComparable<Rational>
     /// <summary>A decimal where one exists (<c>3.4</c>), else a fraction (<c>1/3</c>). Culture plays no part.</summary>
     public override string ToString()
     {
+        if (IsInteger)
+        {
+            return BigInteger.Abs(Numerator) <= long.MaxValue
+                ? ((long)Numerator).ToString(CultureInfo.InvariantCulture)
+                : Numerator.ToString(CultureInfo.InvariantCulture);
+        }
+
         var places = 0;
         var rest = Denominator;
         var scaled = Numerator;

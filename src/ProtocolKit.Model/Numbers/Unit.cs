@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 
 namespace ProtocolKit.Model;
 
@@ -10,27 +9,25 @@ namespace ProtocolKit.Model;
 /// </summary>
 public sealed class Unit : IEquatable<Unit>
 {
-    private static readonly Dictionary<string, (Rational Factor, string Base, int Exponent)> Atoms = new(
-        StringComparer.Ordinal
-    )
+    private static readonly Dictionary<string, Unit> Atoms = new[]
     {
-        ["s"] = (1, "s", 1),
-        ["ms"] = (new Rational(1, 1000), "s", 1),
-        ["min"] = (60, "s", 1),
-        ["h"] = (3600, "s", 1),
-        ["d"] = (86400, "s", 1),
-        ["m"] = (1, "m", 1),
-        ["cm"] = (new Rational(1, 100), "m", 1),
-        ["mm"] = (new Rational(1, 1000), "m", 1),
-        ["g"] = (1, "g", 1),
-        ["mg"] = (new Rational(1, 1000), "g", 1),
-        ["kg"] = (1000, "g", 1),
-        ["L"] = (new Rational(1, 1000), "m", 3),
-        ["mL"] = (new Rational(1, 1000000), "m", 3),
-        ["Hz"] = (1, "s", -1),
-        ["N"] = (1000, "g.m.s-2", 1),
-        ["kPa"] = (1000000, "g.m-1.s-2", 1),
-    };
+        Known("s", 1, new Power("s", 1)),
+        Known("ms", new Rational(1, 1000), new Power("s", 1)),
+        Known("min", 60, new Power("s", 1)),
+        Known("h", 3600, new Power("s", 1)),
+        Known("d", 86400, new Power("s", 1)),
+        Known("m", 1, new Power("m", 1)),
+        Known("cm", new Rational(1, 100), new Power("m", 1)),
+        Known("mm", new Rational(1, 1000), new Power("m", 1)),
+        Known("g", 1, new Power("g", 1)),
+        Known("mg", new Rational(1, 1000), new Power("g", 1)),
+        Known("kg", 1000, new Power("g", 1)),
+        Known("L", new Rational(1, 1000), new Power("m", 3)),
+        Known("mL", new Rational(1, 1000000), new Power("m", 3)),
+        Known("Hz", 1, new Power("s", -1)),
+        Known("N", 1000, new Power("g", 1), new Power("m", 1), new Power("s", -2)),
+        Known("kPa", 1000000, new Power("g", 1), new Power("m", -1), new Power("s", -2)),
+    }.ToDictionary(u => u.Symbol, StringComparer.Ordinal);
 
     /// <summary>Spellings people type for UCUM's own, with what to write instead.</summary>
     private static readonly Dictionary<string, string> Misspelt = new(StringComparer.Ordinal)
@@ -54,17 +51,18 @@ public sealed class Unit : IEquatable<Unit>
         ["grams"] = "g",
     };
 
-    private readonly SortedDictionary<string, int> _exponents;
+    private readonly IReadOnlyList<Power> _powers;
 
-    private Unit(Rational factor, SortedDictionary<string, int> exponents)
+    /// <param name="powers">By base, none of them 0.</param>
+    private Unit(Rational factor, IReadOnlyList<Power> powers)
     {
         Factor = factor;
-        _exponents = exponents;
-        Dimension = Describe(exponents);
+        _powers = powers;
+        Dimension = string.Join('.', powers);
     }
 
     /// <summary>A pure number.</summary>
-    public static Unit One { get; } = new(1, new(StringComparer.Ordinal));
+    public static Unit One { get; } = new(1, []);
 
     /// <summary>How many of the base units one of this unit is.</summary>
     public Rational Factor { get; }
@@ -80,14 +78,13 @@ public sealed class Unit : IEquatable<Unit>
         private init;
     } = "";
 
-    public bool IsPure => _exponents.Count == 0;
+    public bool IsPure => _powers.Count == 0;
 
     /// <summary>What to write for a common misspelling such as <c>sec</c>, or null.</summary>
     public static string? SuggestFor(string atom) => Misspelt.GetValueOrDefault(atom);
 
     /// <summary>A count's own unit, the tag of what is counted.</summary>
-    public static Unit Tag(string name) =>
-        new(1, new(StringComparer.Ordinal) { ["{" + name + "}"] = 1 }) { Symbol = name };
+    public static Unit Tag(string name) => new(1, [new Power("{" + name + "}", 1)]) { Symbol = name };
 
     /// <summary>
     /// Builds a unit from atoms over atoms (<c>syllables/s</c>). Unknown words become tags.
@@ -110,7 +107,7 @@ public sealed class Unit : IEquatable<Unit>
         }
 
         var symbol = string.Join(".", numerator) + string.Concat(denominator.Select(d => "/" + d));
-        return new Unit(unit.Factor, unit._exponents) { Symbol = symbol };
+        return new Unit(unit.Factor, unit._powers) { Symbol = symbol };
     }
 
     public Unit Times(Unit other)
@@ -141,38 +138,27 @@ public sealed class Unit : IEquatable<Unit>
 
     public override string ToString() => IsPure && Symbol.Length == 0 ? "1" : Symbol;
 
-    private static Unit Atom(string name)
+    private static Unit Known(string symbol, Rational factor, params Power[] powers) =>
+        new(factor, powers) { Symbol = symbol };
+
+    private static Unit Atom(string name) => Atoms.TryGetValue(name, out var known) ? known : Tag(name);
+
+    private List<Power> Combine(Unit other, int sign)
     {
-        if (!Atoms.TryGetValue(name, out var known))
+        var sum = _powers.ToList();
+        foreach (var (name, exponent) in other._powers)
         {
-            return Tag(name);
-        }
-
-        var exponents = new SortedDictionary<string, int>(StringComparer.Ordinal);
-        foreach (var part in known.Base.Split('.'))
-        {
-            var sign = part.IndexOfAny(['-', '2', '3']);
-            var name2 = sign < 0 ? part : part[..sign];
-            var power = sign < 0 ? 1 : int.Parse(part[sign..], CultureInfo.InvariantCulture);
-            exponents[name2] = power * known.Exponent;
-        }
-
-        return new Unit(known.Factor, exponents) { Symbol = name };
-    }
-
-    private SortedDictionary<string, int> Combine(Unit other, int sign)
-    {
-        var sum = new SortedDictionary<string, int>(_exponents, StringComparer.Ordinal);
-        foreach (var (name, power) in other._exponents)
-        {
-            sum.TryGetValue(name, out var before);
-            if (before + (sign * power) == 0)
+            var at = sum.FindIndex(p => p.Base == name);
+            var together = (at < 0 ? 0 : sum[at].Exponent) + (sign * exponent);
+            if (at >= 0)
             {
-                sum.Remove(name);
+                sum.RemoveAt(at);
             }
-            else
+
+            if (together != 0)
             {
-                sum[name] = before + (sign * power);
+                var after = sum.FindIndex(p => string.CompareOrdinal(p.Base, name) > 0);
+                sum.Insert(after < 0 ? sum.Count : after, new Power(name, together));
             }
         }
 
@@ -189,18 +175,9 @@ public sealed class Unit : IEquatable<Unit>
         return left.Length == 0 && sign == "." ? right : left + sign + right;
     }
 
-    private static string Describe(SortedDictionary<string, int> exponents)
+    private sealed record Power(string Base, int Exponent)
     {
-        var text = new StringBuilder();
-        foreach (var (name, power) in exponents)
-        {
-            text.Append(text.Length == 0 ? "" : ".").Append(name);
-            if (power != 1)
-            {
-                text.Append(CultureInfo.InvariantCulture, $"{power}");
-            }
-        }
-
-        return text.ToString();
+        public override string ToString() =>
+            Exponent == 1 ? Base : Base + Exponent.ToString(CultureInfo.InvariantCulture);
     }
 }
