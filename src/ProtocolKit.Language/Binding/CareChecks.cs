@@ -14,6 +14,12 @@ internal sealed class CareChecks(
     DiagnosticBag diagnostics
 )
 {
+    private readonly HashSet<Contact> _covered = [.. vocabulary.Cautions.SelectMany(c => c.Contacts)];
+    private readonly HashSet<string> _needed =
+    [
+        .. tasks.SelectMany(t => t.Task.Materials).Select(m => m.Name),
+    ];
+
     /// <summary>
     /// What nothing needs, reads or covers is told only where all lines could be understood: the line that needs it may
     /// be the one with a mistake.
@@ -56,7 +62,7 @@ internal sealed class CareChecks(
             .Distinct();
         foreach (var contact in touches)
         {
-            if (!vocabulary.Cautions.Any(c => c.Contacts.Contains(contact)))
+            if (!_covered.Contains(contact))
             {
                 Report(
                     bound.Block,
@@ -104,32 +110,31 @@ internal sealed class CareChecks(
 
     private void Materials()
     {
-        foreach (var material in declared.Materials.Values)
+        foreach (var material in declared.Materials.Values.Where(m => !_needed.Contains(m.Name.Text)))
         {
-            var name = material.Name.Text;
-            if (!tasks.Any(t => t.Task.Materials.Any(m => m.Name == name)))
-            {
-                diagnostics.Report(material.Source, material.Name.Place, CareMessages.UnusedMaterial(name));
-            }
+            diagnostics.Report(
+                material.Source,
+                material.Name.Place,
+                CareMessages.UnusedMaterial(material.Name.Text)
+            );
         }
     }
 
     private void Cautions()
     {
-        foreach (var block in declared.Cautions.Values)
+        var touched = tasks
+            .SelectMany(t => t.Task.Help.Select(h => h.Contact).Append(t.Task.Contact))
+            .ToHashSet();
+        var blocks = declared.Cautions.Values.ToDictionary(c => c.Name.Text, StringComparer.Ordinal);
+        foreach (var caution in vocabulary.Cautions.Where(c => !c.IsGeneral))
         {
-            var caution = vocabulary.Cautions.First(c => c.Name == block.Name.Text);
-            if (!caution.IsGeneral && !tasks.Any(t => Covers(caution, t.Task)))
+            if (!caution.Contacts.Any(touched.Contains) && !caution.Materials.Any(_needed.Contains))
             {
+                var block = blocks[caution.Name];
                 diagnostics.Report(block.Source, block.Name.Place, CareMessages.IdleCaution(caution.Name));
             }
         }
     }
-
-    private static bool Covers(Caution caution, ProtocolTask task) =>
-        caution.Contacts.Contains(task.Contact)
-        || task.Help.Any(h => caution.Contacts.Contains(h.Contact))
-        || task.Materials.Any(m => caution.Materials.Contains(m.Name));
 
     private void Report(TaskBlock block, Message message) =>
         diagnostics.Report(block.Source, block.Name.Place, message);

@@ -23,6 +23,7 @@ public interface IModuleSource
 internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnostics)
 {
     private const int LongestFile = 5_000_000;
+    private const int DeepestChain = 50;
 
     private readonly Dictionary<string, SourceUnit?> _loaded = new(StringComparer.Ordinal);
     private readonly List<string> _open = [];
@@ -81,6 +82,11 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
         {
             var path = string.Join(", then ", _open.SkipWhile(n => n != name).Append(name));
             diagnostics.Report(use.Source, use.Module.Place, NameMessages.Cycle(path));
+        }
+        else if (_open.Count == DeepestChain)
+        {
+            diagnostics.Report(use.Source, use.Module.Place, NameMessages.LongChain(DeepestChain));
+            AllFound = false;
         }
         else if (!_loaded.ContainsKey(name) && Find(use, name) is { } unit)
         {

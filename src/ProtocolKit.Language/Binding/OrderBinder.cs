@@ -40,20 +40,20 @@ internal static class OrderBinder
         DiagnosticBag diagnostics
     )
     {
+        var byName = tasks.ToDictionary(t => t.Task.Name, StringComparer.Ordinal);
+        var bySection = tasks.ToLookup(t => t.Task.Section?.Name ?? "", StringComparer.Ordinal);
         var ordered = new List<BoundTask>();
+        var seen = new HashSet<string>(StringComparer.Ordinal);
         foreach (var line in order.Lines)
         {
             foreach (var name in line.Names)
             {
-                var named = tasks.Where(t => t.Task.Name == name.Text).ToList();
-                if (named.Count == 0)
-                {
-                    named = [.. tasks.Where(t => t.Task.Section?.Name == name.Text)];
-                }
-
+                var named = byName.TryGetValue(name.Text, out var one)
+                    ? [one]
+                    : bySection[name.Text].ToList();
                 if (named.Count == 0 && !declared.Values.IsBroken(name.Text))
                 {
-                    var known = tasks.Select(t => t.Task.Name).Concat(declared.Sections.Names);
+                    var known = byName.Keys.Concat(declared.Sections.Names);
                     diagnostics.Report(
                         line.Source,
                         name.Place,
@@ -67,23 +67,23 @@ internal static class OrderBinder
 
                 foreach (var task in named)
                 {
-                    if (ordered.Contains(task))
+                    if (seen.Add(task.Task.Name))
+                    {
+                        ordered.Add(task);
+                    }
+                    else
                     {
                         diagnostics.Report(
                             line.Source,
                             name.Place,
-                            MeaningMessages.LineTwice(task.Task.Name)
+                            MeaningMessages.OrderedTwice(task.Task.Name)
                         );
-                    }
-                    else
-                    {
-                        ordered.Add(task);
                     }
                 }
             }
         }
 
-        var missing = tasks.Except(ordered).ToList();
+        var missing = tasks.Where(t => !seen.Contains(t.Task.Name)).ToList();
         if (missing.Count > 0 && !order.Incomplete && !diagnostics.HasErrorOn(order.Source, order.Place.Line))
         {
             diagnostics.Report(

@@ -13,6 +13,7 @@ internal sealed class ProtocolBinder(
 )
 {
     private readonly Declarations _declared = new(units, allFound, diagnostics);
+    private readonly WorkLimit _work = new(diagnostics);
 
     /// <summary>The protocol, complete only where nothing was reported as an error.</summary>
     public Protocol? Bind()
@@ -30,7 +31,7 @@ internal sealed class ProtocolBinder(
         var vocabulary = new VocabularyBinder(_declared, diagnostics);
         var sections = Sections();
         var tasks = Tasks(vocabulary, sections, header);
-        var lowering = new ProtocolLowering(_declared, vocabulary, header, tasks, diagnostics);
+        var lowering = new ProtocolLowering(_declared, vocabulary, header, tasks, _work, diagnostics);
         var program = lowering.Lower();
         new CareChecks(tasks, vocabulary, _declared, lowering.Names, diagnostics).Run();
         var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering);
@@ -56,7 +57,7 @@ internal sealed class ProtocolBinder(
         BoundHeader header
     )
     {
-        var binder = new TaskBinder(_declared, vocabulary, sections, diagnostics);
+        var binder = new TaskBinder(_declared, vocabulary, sections, _work, diagnostics);
         var bound = _declared.Tasks.Select(t => binder.Bind(t.Task, t.Section)).OfType<BoundTask>().ToList();
         if (header is { ShortFormMinutes: null, Incomplete: false })
         {

@@ -114,6 +114,16 @@ internal sealed class ResponseBinder(
             return null;
         }
 
+        if (low.Sign < 0 && line.Kind != ResponseKind.Quantity)
+        {
+            Report(
+                line,
+                line.Range!.Place,
+                NumberMessages.Number("A count or a time can't be below 0.", "Let it begin at 0 or more.")
+            );
+            return null;
+        }
+
         var plain = Plain(line, environment);
         return plain with { Low = low, High = high, Step = step, Unit = Unit.Tag(plain.Name) };
     }

@@ -14,6 +14,7 @@ internal sealed class TaskBinder(
     Declarations declared,
     VocabularyBinder vocabulary,
     IReadOnlyDictionary<string, Section> sections,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -33,6 +34,14 @@ internal sealed class TaskBinder(
             return null;
         }
 
+        var lines = block.Body.Count + (family?.Body.Count ?? 0);
+        var members = block.Each?.Members.Count ?? 1;
+        if (!work.Spend(lines + members, block.Source, block.Name.Place))
+        {
+            declared.Values.Forgive(block.Name.Text);
+            return null;
+        }
+
         var body = new TaskBody(block, family, diagnostics);
         Func<bool, Environment> of = own => own ? _outside : inside;
         var home = section is null ? null : sections.GetValueOrDefault(section.Name.Text);
@@ -44,6 +53,18 @@ internal sealed class TaskBinder(
 
         var responses = Responses(block, body, of, qualitative);
         var trials = _trials.Bind(block, body, of, responses, out var keepBy, out var keepSource);
+        if (
+            !work.Spend(
+                (long)members * (lines + (responses.Count * trials.Count)),
+                block.Source,
+                block.Name.Place
+            )
+        )
+        {
+            declared.Values.Forgive(block.Name.Text);
+            return null;
+        }
+
         var kind = KindOf(block.Each);
         var words = WordsFor(kind);
         var task = new ProtocolTask
@@ -136,13 +157,14 @@ internal sealed class TaskBinder(
     )
     {
         var responses = new List<Response>();
+        var names = new HashSet<string>(StringComparer.Ordinal);
         foreach (var (line, own) in body.Of<ResponseLine>())
         {
             if (_responses.Bind(line, of(own), qualitative) is not { } response)
             {
                 declared.Values.Forgive(block.Name.Text);
             }
-            else if (responses.Exists(r => r.Name == response.Name))
+            else if (!names.Add(response.Name))
             {
                 ReportTwice(line, response.Name);
             }

@@ -7,6 +7,8 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>Scales, observations, materials, cautions and bands: the words the tasks are made of.</summary>
 internal sealed class VocabularyBinder
 {
+    private static readonly Rational MostPoints = 1_000_000;
+    private static readonly Rational SmallestStep = new(1, 1_000_000);
     private readonly Declarations _declared;
     private readonly DiagnosticBag _diagnostics;
 
@@ -102,6 +104,15 @@ internal sealed class VocabularyBinder
         }
 
         var step = levels.Aggregate(Rational.One, (s, l) => Rational.CommonStep(s, l.Points));
+        if (
+            levels.Exists(l => Rational.Zero - l.Points > MostPoints || l.Points > MostPoints)
+            || !step.TryCountSteps(SmallestStep, out _)
+        )
+        {
+            Report(block, block.Name, NumberMessages.Points());
+            return null;
+        }
+
         return new Scale(
             block.Name.Text,
             BetterOf(block.Better),

@@ -4,6 +4,8 @@ namespace ProtocolKit.Language.Diagnostics;
 internal sealed class DiagnosticBag
 {
     private const int Most = 500;
+    private const int MostCandidates = 5000;
+    private const int LongestText = 500;
     private readonly List<Diagnostic> _found = [];
     private readonly HashSet<(string, Place, string)> _seen = [];
     private readonly HashSet<(string, int)> _lexical = [];
@@ -22,7 +24,7 @@ internal sealed class DiagnosticBag
 
     /// <summary>The nearest of the candidates to a word, for a message that will be kept.</summary>
     public string? Nearest(string word, IEnumerable<string> candidates) =>
-        IsFull ? null : Suggest.Nearest(word, candidates);
+        IsFull ? null : Suggest.Nearest(word, candidates.Take(MostCandidates));
 
     /// <summary>True where the characters of this line were already found wanting.</summary>
     public bool HasLexicalError(SourceText source, int line) => _lexical.Contains((source.Name, line));
@@ -49,9 +51,22 @@ internal sealed class DiagnosticBag
         // A family's line is bound once for every task that uses it; its mistake is one mistake.
         if (_seen.Add((source.Name, place, message.Descriptor.Code + message.Text)))
         {
-            _found.Add(new Diagnostic(source, place, message, related));
+            _found.Add(new Diagnostic(source, place, Bounded(message), related));
         }
     }
+
+    /// <summary>A message may hold a word of the text, and a word may be as long as the file.</summary>
+    private static Message Bounded(Message message) =>
+        message.Text.Length <= LongestText && (message.Fix?.Length ?? 0) <= LongestText
+            ? message
+            : message with
+            {
+                Text = Bounded(message.Text),
+                Fix = message.Fix is { } fix ? Bounded(fix) : null,
+            };
+
+    private static string Bounded(string text) =>
+        text.Length <= LongestText ? text : text[..LongestText] + "…";
 
     /// <summary>By file as first met, then by place.</summary>
     public IReadOnlyList<Diagnostic> Sorted()

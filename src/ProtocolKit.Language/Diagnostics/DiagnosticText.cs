@@ -36,7 +36,7 @@ public static class DiagnosticText
     private static void Show(StringBuilder text, SourceText source, Place place)
     {
         text.Append(CultureInfo.InvariantCulture, $"  {source.Name}, line {place.Line}\n");
-        var (line, column) = Window(Clean(source.Line(place.Line)), place.Column);
+        var (line, column) = Window(source.LineSpan(place.Line), place.Column);
         if (line.Length == 0)
         {
             return;
@@ -51,29 +51,38 @@ public static class DiagnosticText
     }
 
     /// <summary>The part of a long line around the place.</summary>
-    private static (string Line, int Column) Window(string line, int column)
+    private static (string Line, int Column) Window(ReadOnlySpan<char> line, int column)
     {
         if (line.Length <= WidestLine)
         {
-            return (line, Math.Max(1, column));
+            return (Clean(line), Math.Max(1, column));
         }
 
         var start = Math.Clamp(column - (WidestLine / 2), 0, line.Length - 1);
         var end = Math.Min(line.Length, start + WidestLine);
-        return (line[start..end], Math.Max(1, column - start));
+        return (Clean(line[start..end]), Math.Max(1, column - start));
     }
 
-    /// <summary>Control characters would move the cursor of a terminal.</summary>
-    private static string Clean(string line) =>
-        string.Create(
-            line.Length,
-            line,
-            (span, from) =>
-            {
-                for (var i = 0; i < span.Length; i++)
-                {
-                    span[i] = char.IsControl(from[i]) ? ' ' : from[i];
-                }
-            }
-        );
+    /// <summary>Control characters and marks of direction would move the cursor of a terminal.</summary>
+    private static string Clean(ReadOnlySpan<char> line)
+    {
+        var clean = line.ToString().ToCharArray();
+        for (var i = 0; i < clean.Length; i++)
+        {
+            var isMark =
+                char.IsControl(clean[i]) || char.GetUnicodeCategory(clean[i]) == UnicodeCategory.Format;
+            clean[i] = isMark || IsHalf(clean, i) ? ' ' : clean[i];
+        }
+
+        return new string(clean);
+    }
+
+    /// <summary>Half of a character, which no terminal can show.</summary>
+    private static bool IsHalf(char[] text, int at)
+    {
+        var before = at > 0 ? text[at - 1] : ' ';
+        var after = at + 1 < text.Length ? text[at + 1] : ' ';
+        return (char.IsHighSurrogate(text[at]) && !char.IsLowSurrogate(after))
+            || (char.IsLowSurrogate(text[at]) && !char.IsHighSurrogate(before));
+    }
 }

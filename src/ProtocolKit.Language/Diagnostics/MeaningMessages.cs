@@ -154,6 +154,18 @@ internal static class MeaningMessages
         "section s \"S\"\n  task a item(three)\nscore t \"T\"\n  add up rate of every task in s\n"
     );
 
+    private static readonly Descriptor TooMuchEntry = new(
+        "PK4027",
+        Severity.Error,
+        "A protocol too large to give",
+        "Sides, places, words, trials and families multiply. No child could be given so much.",
+        "task a each word "
+            + string.Join(", ", Enumerable.Range(1, 500).Select(i => $"w{i}"))
+            + "\n  trials 50, keep first\n"
+            + string.Concat(Enumerable.Range(1, 50).Select(i => $"  count c{i} 0 to 9, qualitative\n")),
+        "task a each word ball, puppy\n  trials 2, keep first\n  count syllables 0 to 9, qualitative\n"
+    );
+
     private static readonly Descriptor ShortFormEntry = new(
         "PK4026",
         Severity.Error,
@@ -251,6 +263,20 @@ internal static class MeaningMessages
             LineTwiceEntry,
             $"There is a level with {points} {(points == 1 ? "point" : "points")} already.",
             "Give each level its own points."
+        );
+
+    public static Message OrderedTwice(string task) =>
+        new(
+            LineTwiceEntry,
+            $"{task} has its place in the giving order already.",
+            "Name every task once, by itself or by its section."
+        );
+
+    public static Message TooMuch(long most) =>
+        new(
+            TooMuchEntry,
+            $"Up to here the answers, texts and parts of sums come to more than {most / 1_000_000} million.",
+            "Ask for less: fewer words, trials or answers in a family, or sums over fewer tasks."
         );
 
     public static Message SaidTwice() =>

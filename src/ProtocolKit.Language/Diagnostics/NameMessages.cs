@@ -197,6 +197,13 @@ internal static class NameMessages
             "Move what they share into a module of its own."
         );
 
+    public static Message LongChain(int most) =>
+        new(
+            CycleEntry,
+            $"More than {most} modules use each other in a row up to here.",
+            "Put what belongs together into one module."
+        );
+
     public static Message WrongFile(string name, bool wantsModule) =>
         new(
             WrongFileEntry,
@@ -269,6 +276,13 @@ internal static class NameMessages
             NotHereEntry,
             $"{answer} is answered with a number; only measures and scores with cut-offs have bands.",
             $"Compare it, as in {answer} = 2, or name a score."
+        );
+
+    public static Message BandInValue() =>
+        new(
+            NotHereEntry,
+            "A measure or score can't ask for a band: bands are found after all values.",
+            "Compare the value itself, as in lips-total <= 3, or ask for the band in an action."
         );
 
     public static Message NoSides(string task) =>

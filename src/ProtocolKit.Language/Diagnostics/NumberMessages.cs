@@ -176,6 +176,13 @@ internal static class NumberMessages
     public static Message NotANumber(string name, string example) =>
         new(NotANumberEntry, $"{name} isn't a number.", $"Ask about it with is, as in: {name} is {example}");
 
+    public static Message Points() =>
+        new(
+            NumberEntry,
+            "Points of a level lie between -1,000,000 and 1,000,000, with at most six decimals.",
+            "Write smaller or rounder points."
+        );
+
     public static Message Number(string what, string fix) => new(NumberEntry, what, fix);
 
     public static Message RangeClaim(string name, string possible) =>

@@ -44,10 +44,28 @@ internal static class TextMessages
     private static readonly Descriptor DeepBracketsEntry = new(
         "PK1005",
         Severity.Error,
-        "Too many brackets inside each other",
-        "Nobody can follow a rule with so many brackets inside each other. Give its parts names of their own with measures or scores.",
+        "Too much inside each other",
+        "Nobody can follow a rule with so many brackets, ifs or nots inside each other. Give its parts names of their own with measures or scores.",
         "score t \"T\" = " + new string('(', 60) + "1" + new string(')', 60) + "\n",
         "score t \"T\" = (1)\n"
+    );
+
+    private static readonly Descriptor LongRuleEntry = new(
+        "PK1012",
+        Severity.Error,
+        "A rule too long to follow",
+        "A formula or condition of so many parts can't be checked by eye. Add up lists with add up, and give its parts names of their own.",
+        "task a item(three)\nscore t \"T\" = a" + string.Concat(Enumerable.Repeat(" + a", 600)) + "\n",
+        "task a item(three)\nscore t \"T\" = 600 * a\n"
+    );
+
+    private static readonly Descriptor LongNumberEntry = new(
+        "PK1013",
+        Severity.Error,
+        "A number with too many digits",
+        "No answer of a child needs so many digits.",
+        "task a\n  count steps 0 to 1000000000000000000000000000000000000000000\n",
+        "task a\n  count steps 0 to 100\n"
     );
 
     private static readonly Descriptor IndentedStartEntry = new(
@@ -170,12 +188,22 @@ internal static class TextMessages
             $"{number} {word}"
         );
 
-    public static Message DeepBrackets(int most) =>
+    public static Message DeepRule(int most) =>
         new(
             DeepBracketsEntry,
-            $"More than {most} brackets are open at once here.",
+            $"More than {most} things stand inside each other here.",
             "Name the parts with measures or scores."
         );
+
+    public static Message LongRule(int most) =>
+        new(
+            LongRuleEntry,
+            $"This line has more than {most} signs and joining words.",
+            "Add up lists with add up, or name the parts with measures or scores."
+        );
+
+    public static Message LongNumber(int most) =>
+        new(LongNumberEntry, $"This number has more than {most} digits.", "Write a shorter one.");
 
     public static Message IndentedStart() =>
         new(

@@ -10,8 +10,8 @@ namespace ProtocolKit.Language.Lexing;
 /// </summary>
 internal sealed class Lexer
 {
-    /// <summary>Brackets deeper than this would overflow the stack of a recursive parser.</summary>
-    private const int DeepestBrackets = 50;
+    /// <summary>No answer, bound or step needs more, and exact arithmetic on longer ones would only cost time.</summary>
+    private const int LongestNumber = 30;
 
     private readonly SourceText _source;
     private readonly string _text;
@@ -44,7 +44,7 @@ internal sealed class Lexer
                 Next();
             }
 
-            if (_tokens.Count > 0 && BracketsAreShallow())
+            if (_tokens.Count > 0 && RuleSize.IsReadable(_tokens, _source, _diagnostics))
             {
                 lines.Add(new RawLine(indent, _tokens.ToArray(), _stray));
             }
@@ -191,6 +191,11 @@ internal sealed class Lexer
         }
 
         Push(kind, start);
+        if (_at - start > LongestNumber)
+        {
+            _diagnostics.Report(_source, PlaceAt(start, _at - start), TextMessages.LongNumber(LongestNumber));
+        }
+
         if (_at < _text.Length && char.IsAsciiLetter(_text[_at]))
         {
             var end = _at;
@@ -325,27 +330,6 @@ internal sealed class Lexer
     }
 
     private Place PlaceAt(int index, int length) => new(_line, index - _lineStart + 1, length);
-
-    private bool BracketsAreShallow()
-    {
-        var depth = 0;
-        foreach (var token in _tokens)
-        {
-            depth += token.Kind switch
-            {
-                TokenKind.OpenBracket => 1,
-                TokenKind.CloseBracket => -1,
-                _ => 0,
-            };
-            if (depth > DeepestBrackets)
-            {
-                _diagnostics.Report(_source, token.Place(), TextMessages.DeepBrackets(DeepestBrackets));
-                return false;
-            }
-        }
-
-        return true;
-    }
 }
 
 /// <summary>A line that holds something: the width of its indentation and its tokens, at least one.</summary>

@@ -62,12 +62,19 @@ internal sealed class ActionLowering(
                 continue;
             }
 
+            (program.Math.Exceeded, program.Scope) = (false, $"claim.{lines.Count + 1}");
             var scope = scopeOf(block.Source);
             if (
                 conditions.Lower(rule.Premise, scope) is not { } premise
                 || conditions.Lower(rule.Conclusion, scope) is not { } conclusion
             )
             {
+                continue;
+            }
+
+            if (program.Math.Exceeded)
+            {
+                diagnostics.Report(block.Source, block.Place, NumberMessages.Limit("this claim"));
                 continue;
             }
 
@@ -134,7 +141,14 @@ internal sealed class ActionLowering(
             return null;
         }
 
+        (program.Math.Exceeded, program.Scope) = (false, $"action.{action.Name.Text}");
         var truths = nodes.Select(n => conditions.Lower(n.Condition, scopeOf(n.Source))).ToList();
+        if (program.Math.Exceeded)
+        {
+            diagnostics.Report(action.Source, action.Name.Place, NumberMessages.Limit(action.Name.Text));
+            return null;
+        }
+
         return truths.Contains(null)
             ? null
             : new Truth(

@@ -1,3 +1,4 @@
+using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
@@ -13,6 +14,7 @@ internal sealed class AggregateLowering(
     ExpressionLowering expressions,
     NameLookup names,
     IReadOnlyList<ProtocolTask> tasks,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -47,6 +49,7 @@ internal sealed class AggregateLowering(
         return kind switch
         {
             null => null,
+            _ when !work.Spend(parts.Count, scope.Source, node.Place) => null,
             Aggregate.Sum => Sum(parts),
             Aggregate.Mean => Mean(parts),
             Aggregate.Highest => Extreme(parts, highest: true),
@@ -171,7 +174,7 @@ internal sealed class AggregateLowering(
     private List<Value?>? Sides(EverySideNode node, LoweringScope scope)
     {
         var name = node.Task.Text.Split('.');
-        var task = tasks.FirstOrDefault(t => t.Name == name[0]);
+        var task = names.Task(name[0]);
         if (task is null || task.VariantKind == VariantKind.None)
         {
             if (task is not null)
@@ -196,7 +199,10 @@ internal sealed class AggregateLowering(
 
     private List<Value?>? Every(EveryTaskNode node, LoweringScope scope)
     {
-        if (names.RequireSection(node.Section, scope.Source) is null)
+        if (
+            names.RequireSection(node.Section, scope.Source) is null
+            || !work.Spend(tasks.Count, scope.Source, node.Place)
+        )
         {
             return null;
         }

@@ -36,6 +36,7 @@ internal sealed class AnswerLowering
 {
     private readonly ProgramBuilder _program;
     private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
+    private readonly Dictionary<string, AnswerGroup> _byKey = new(StringComparer.Ordinal);
     private readonly List<AnswerSlot> _slots = [];
     private readonly Dictionary<string, string> _scaleNotes = new(StringComparer.Ordinal);
     private readonly List<ObservationSlot> _observations = [];
@@ -68,6 +69,9 @@ internal sealed class AnswerLowering
     public AnswerGroup? Find(string task, string response, string variant) =>
         _groups.GetValueOrDefault((task, response, variant));
 
+    /// <summary>By <c>task.response[.side]</c>.</summary>
+    public AnswerGroup Of(string key) => _byKey[key];
+
     public FieldValue? FindObservation(string task, string observation, string variant) =>
         _observationFields.GetValueOrDefault((task, observation, variant));
 
@@ -83,10 +87,9 @@ internal sealed class AnswerLowering
                 .Range(1, task.Trials.Count)
                 .Select(t => Lay(task, response, variant, t, note))
                 .ToList();
-            _groups.TryAdd(
-                (task.Name, response.Name, variant.Name),
-                new AnswerGroup(task, response, variant, trials)
-            );
+            var group = new AnswerGroup(task, response, variant, trials);
+            _groups.TryAdd((task.Name, response.Name, variant.Name), group);
+            _byKey.TryAdd(group.Key, group);
         }
 
         var side = variant.Name.Length == 0 ? "" : "." + variant.Name;

@@ -21,6 +21,7 @@ internal sealed class BandConditions(
     AnswerLowering answers,
     ProgramBuilder program,
     Declarations declared,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -28,6 +29,9 @@ internal sealed class BandConditions(
     private readonly Dictionary<(int Line, string Words, Reach Reach), Truth> _known = [];
 
     public IReadOnlyList<LoweredTable> Tables => _tables;
+
+    /// <summary>Bands are known once all measures and scores are; until then nothing may ask for one.</summary>
+    public bool IsReady { get; set; }
 
     public void Add(LoweredTable table) => _tables.Add(table);
 
@@ -37,6 +41,12 @@ internal sealed class BandConditions(
 
     public Truth? Count(BandsNode node, SourceText source)
     {
+        if (!IsReady)
+        {
+            ReportTooEarly(node.Place, source);
+            return null;
+        }
+
         if (node.AtLeast?.Number is { } number && (!number.IsInteger || number < 1))
         {
             diagnostics.Report(
@@ -50,13 +60,19 @@ internal sealed class BandConditions(
             return null;
         }
 
-        if (!Check(node.What, declared.CutOffs, source) || _tables.Count < declared.CutOffs.Count)
+        if (
+            !work.Spend(declared.CutOffs.Count, source, node.Place)
+            || !Check(node.What, declared.CutOffs, source)
+            || _tables.Count < declared.CutOffs.Count
+        )
         {
             return null;
         }
 
         var each = _tables.Select(t => Of(t, node.What)).ToList();
-        var least = node.AtLeast is null ? 1 : (long)node.AtLeast.Number!.Value.Numerator;
+        var least = node.AtLeast is null
+            ? 1
+            : (long)System.Numerics.BigInteger.Min(node.AtLeast.Number!.Value.Numerator, 1_000_000);
         if (least == 1)
         {
             return new Truth(Bools.Any(each.Select(t => t.Surely)), Bools.All(each.Select(t => t.SurelyNot)));
@@ -72,9 +88,20 @@ internal sealed class BandConditions(
     {
         var tables = _tables.Where(t => t.Table.Outcome.Name == name).ToList();
         var word = node.What.Words[0].Text;
-        if (tables.Count == 0 && !MayHaveTables(name))
+        if (!IsReady && word is not ("blocked" or "not applicable"))
+        {
+            ReportTooEarly(node.Place, source);
+            return null;
+        }
+
+        if (tables.Count == 0 && (!IsReady || !MayHaveTables(name)))
         {
             return WithoutTable(name, value, node, source, word);
+        }
+
+        if (!work.Spend(1 + (_tables.Count / 100), source, node.Place))
+        {
+            return null;
         }
 
         var blocks = declared.CutOffs.Where(c => c.Outcome.Text == name).ToList();
@@ -107,6 +134,9 @@ internal sealed class BandConditions(
                 return null;
         }
     }
+
+    private void ReportTooEarly(Place place, SourceText source) =>
+        diagnostics.Report(source, place, NameMessages.BandInValue());
 
     /// <summary>A table of it could not be read, or may stand in a module that is missing.</summary>
     private bool MayHaveTables(string outcome) =>

@@ -179,7 +179,7 @@ internal sealed class ConditionLowering(
     private Truth? Option(IsNode node, AnswerGroup group, LoweringScope scope)
     {
         var word = node.What.Words[0];
-        var kept = group.Kept!;
+        var kept = scope.Recorded(group);
         if (node.What.Words.Count == 1 && word.Text == "untried")
         {
             return Truth.TwoValued(Bools.AtLeast(kept.State, (long)State.NotPlanned));
@@ -199,14 +199,13 @@ internal sealed class ConditionLowering(
             return null;
         }
 
-        scope.OnRead?.Invoke(group);
         var known = Bools.Equal(kept.State, 0);
         var same = Bools.Equal(kept.Low, index);
         var truth = new Truth(Bools.And(known, same), Bools.And(known, Bools.Not(same)));
         return truth with
         {
             SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)),
-            State = expressions.KeptValue(group).State,
+            State = scope.Answer(group).State,
             Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
         };
     }

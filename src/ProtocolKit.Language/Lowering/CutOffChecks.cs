@@ -9,6 +9,7 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 {
     private readonly List<IReadOnlyList<Band>> _orders = [];
+    private readonly HashSet<string> _known = new(StringComparer.Ordinal);
     private readonly Dictionary<(string Outcome, bool ShortForm), CutOffsBlock> _tables = [];
 
     /// <summary>One table for each measure or score and form: two would give a child two bands.</summary>
@@ -29,41 +30,49 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 
     public void Ages(CutOffsBlock block, List<CutOffRow> rows)
     {
-        for (var i = 0; i < rows.Count; i++)
+        var owners = new AgeRange?[1200];
+        var places = block
+            .Rows.GroupBy(r => r.Place.Line)
+            .ToDictionary(g => g.Key, g => g.First().Ages.Place);
+        foreach (var row in rows)
         {
-            if (ages is { } all && (rows[i].Ages.From < all.From || rows[i].Ages.To > all.To))
+            if (ages is { } all && (row.Ages.From < all.From || row.Ages.To > all.To))
             {
-                Report(block, PlaceOf(block, rows[i]), MeaningMessages.Outside(rows[i].Ages, all));
+                Report(block, places[row.Origin.Line], MeaningMessages.Outside(row.Ages, all));
             }
 
-            for (var j = 0; j < i; j++)
+            var other = Own(owners, row.Ages);
+            if (other is { } first)
             {
-                if (rows[i].Ages.Overlaps(rows[j].Ages))
-                {
-                    Report(
-                        block,
-                        PlaceOf(block, rows[i]),
-                        MeaningMessages.RowsOverlap(rows[j].Ages, rows[i].Ages)
-                    );
-                }
+                Report(block, places[row.Origin.Line], MeaningMessages.RowsOverlap(first, row.Ages));
             }
         }
 
         if (rows.Count == block.Rows.Count && !block.Incomplete && ages is { } whole)
         {
-            ReportGaps(block, rows, whole);
+            ReportGaps(block, owners, whole);
         }
     }
 
-    private static Place PlaceOf(CutOffsBlock block, CutOffRow row) =>
-        block.Rows.Find(r => r.Place.Line == row.Origin.Line)!.Ages.Place;
+    /// <summary>Takes the months of a row; gives the first row that has one of them already.</summary>
+    private static AgeRange? Own(AgeRange?[] owners, AgeRange row)
+    {
+        AgeRange? other = null;
+        for (var month = row.From.Months; month <= row.To.Months; month++)
+        {
+            other ??= owners[month];
+            owners[month] ??= row;
+        }
 
-    private void ReportGaps(CutOffsBlock block, List<CutOffRow> rows, AgeRange whole)
+        return other;
+    }
+
+    private void ReportGaps(CutOffsBlock block, AgeRange?[] owners, AgeRange whole)
     {
         int? start = null;
         for (var month = whole.From.Months; month <= whole.To.Months + 1; month++)
         {
-            var covered = month > whole.To.Months || Covers(rows, new Age(month));
+            var covered = month > whole.To.Months || owners[month] is not null;
             if (!covered)
             {
                 start ??= month;
@@ -77,27 +86,22 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         }
     }
 
-    private static bool Covers(List<CutOffRow> rows, Age age)
-    {
-        foreach (var row in rows)
-        {
-            if (row.Ages.Contains(age))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
     public void Order(CutOffsBlock block, List<Band> bands)
     {
+        if (!_known.Add(string.Join(' ', bands.Select(b => b.Name))))
+        {
+            return;
+        }
+
+        var places = new Dictionary<string, int>(StringComparer.Ordinal);
+        for (var i = 0; i < bands.Count; i++)
+        {
+            places.TryAdd(bands[i].Name, i);
+        }
+
         foreach (var order in _orders)
         {
-            var shared = order
-                .Select(b => bands.FindIndex(x => x.Name == b.Name))
-                .Where(i => i >= 0)
-                .ToList();
+            var shared = order.Where(b => places.ContainsKey(b.Name)).Select(b => places[b.Name]).ToList();
             for (var i = 1; i < shared.Count; i++)
             {
                 if (shared[i] < shared[i - 1])

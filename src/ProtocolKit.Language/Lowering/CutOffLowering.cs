@@ -148,20 +148,25 @@ internal sealed class CutOffLowering(
 
     private void CheckOverlap(CutOffRowLine line, List<CutOffCell?> cells, List<Band> bands)
     {
-        for (var i = 0; i < cells.Count; i++)
+        var sorted = cells
+            .Select((cell, band) => (cell, band))
+            .Where(c => c.cell is not null)
+            .Select(c => (Cell: c.cell!, Band: c.band))
+            .OrderBy(c => c.Cell.From)
+            .ToList();
+        for (var i = 1; i < sorted.Count; i++)
         {
-            for (var j = i + 1; j < cells.Count; j++)
+            var (a, b) = (sorted[i - 1], sorted[i]);
+            if (b.Cell.From <= a.Cell.To)
             {
-                if (cells[i] is { } a && cells[j] is { } b && a.From <= b.To && b.From <= a.To)
-                {
-                    var (from, to) = (a.From > b.From ? a.From : b.From, a.To < b.To ? a.To : b.To);
-                    var shared = from == to ? from.ToString() : $"{from} to {to}";
-                    Report(
-                        line,
-                        line.Cells[j].Place,
-                        MeaningMessages.BandsOverlap(shared, bands[i].Name, bands[j].Name)
-                    );
-                }
+                var to = a.Cell.To < b.Cell.To ? a.Cell.To : b.Cell.To;
+                var shared = b.Cell.From == to ? to.ToString() : $"{b.Cell.From} to {to}";
+                var (left, right) = a.Band < b.Band ? (a, b) : (b, a);
+                Report(
+                    line,
+                    line.Cells[right.Band].Place,
+                    MeaningMessages.BandsOverlap(shared, bands[left.Band].Name, bands[right.Band].Name)
+                );
             }
         }
     }
@@ -218,7 +223,14 @@ internal sealed class CutOffLowering(
             BandOf(row, value.High.Over, table.Bands.Count, step),
             $"band of the upper end at {row.Ages}"
         );
-        return IntMath.Choose(Bools.Equal(low, high), low, IntMath.Number(table.Bands.Count));
+        // Both ends in no band may lie in different holes, with a band between them.
+        var noBand = table.Bands.Count + 3;
+        var isPoint = Bools.Equal(value.Low.Over, value.High.Over);
+        var sameBand = Bools.And(
+            Bools.Equal(low, high),
+            Bools.Or(Bools.Not(Bools.Equal(low, noBand)), isPoint)
+        );
+        return IntMath.Choose(sameBand, low, IntMath.Number(table.Bands.Count));
     }
 
     /// <summary>Cells as cases over the whole range of the value; what lies between them is in no band.</summary>

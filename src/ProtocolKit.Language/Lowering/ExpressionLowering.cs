@@ -1,3 +1,4 @@
+using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
@@ -15,8 +16,8 @@ internal sealed record LoweringScope(
 {
     public Guards Guards { get; init; } = Guards.None;
 
-    /// <summary>Told of answers that only a condition asks about.</summary>
-    public Action<AnswerGroup>? OnRead { get; init; }
+    /// <summary>State and ends of an answer as recorded, for questions such as <c>is refused</c> or <c>is one-lower</c>.</summary>
+    public Func<AnswerGroup, KeptAnswer> Recorded { get; init; } = group => group.Kept!;
 }
 
 /// <summary>Surface expressions into values with state and both ends. Gives null after reporting.</summary>
@@ -25,6 +26,7 @@ internal sealed class ExpressionLowering(
     NameLookup names,
     IReadOnlyList<ProtocolTask> tasks,
     AnswerLowering answers,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -65,10 +67,14 @@ internal sealed class ExpressionLowering(
             NegateNode negate => Lower(negate.Inner, scope) is { } inner ? _math.Negate(inner) : null,
             CallNode call => Call(call, scope),
             IfNode choice => If(choice, scope),
-            AggregateNode aggregate => new AggregateLowering(program, this, names, tasks, diagnostics).Lower(
-                aggregate,
-                scope
-            ),
+            AggregateNode aggregate => new AggregateLowering(
+                program,
+                this,
+                names,
+                tasks,
+                work,
+                diagnostics
+            ).Lower(aggregate, scope),
             _ => throw new InvalidOperationException("An unknown kind of expression."),
         };
 
@@ -144,7 +150,7 @@ internal sealed class ExpressionLowering(
             return value;
         }
 
-        return Binding.Units.Bind(node.Unit, scope.Source, diagnostics) is { } unit
+        return Units.Bind(node.Unit, scope.Source, diagnostics) is { } unit
             ? value with
             {
                 Unit = unit,
@@ -232,7 +238,7 @@ internal sealed class ExpressionLowering(
         var guarded = right.IsWhole ? scope.Guards.LeastOf(node.Right, right.Scale) : null;
         if (guarded is { Sign: > 0 } least)
         {
-            var floor = IntMath.Number((long)(least / right.Scale).Numerator);
+            var floor = program.Math.Number((least / right.Scale).Numerator);
             var low = new Ratio(IntMath.Most(right.Low.Over, floor), right.Low.Under);
             var high = right.IsPoint
                 ? low
@@ -290,9 +296,10 @@ internal sealed class ExpressionLowering(
 
         // Where what is asked about doesn't apply, there is nothing to choose by.
         var chosen = _math.Choose(condition.Surely, condition.SurelyNot, a, b);
+        var asked = program.Small(condition.State);
         return chosen with
         {
-            State = IntMath.Choose(Bools.Equal(condition.State, 0), chosen.State, condition.State),
+            State = IntMath.Choose(Bools.Equal(asked, 0), chosen.State, asked),
             Reads = chosen.Reads.Concat(condition.Reads).ToHashSet(StringComparer.Ordinal),
         };
     }

@@ -90,7 +90,8 @@ internal sealed class Guards
         {
             case Comparison.Greater
             or Comparison.AtLeast
-            or Comparison.Equal when old.Low is null || old.Low < number:
+            or Comparison.Equal
+                when old.Low is null || old.Low < number || (old.Low == number && how == Comparison.Greater):
                 bounds[KeyOf(node)] = old with { Low = number, LowOpen = how == Comparison.Greater };
                 break;
         }

@@ -31,6 +31,12 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         var count = task.Trials.Count;
         if (count == 1 || criterion is null)
         {
+            if (task.Trials is { Keep: Keep.Last, FurtherWhen: not null })
+            {
+                LastGiven(groups, count);
+                return;
+            }
+
             var trial = task.Trials.Keep == Keep.Last ? count : 1;
             foreach (var group in groups)
             {
@@ -46,6 +52,22 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         }
 
         Decide(task, variant, groups, criterion);
+    }
+
+    /// <summary>The last trial, or the one before it where the last was not needed.</summary>
+    private void LastGiven(List<AnswerGroup> groups, int count)
+    {
+        foreach (var group in groups)
+        {
+            var (first, last) = (group.Trials[count - 2], group.Trials[count - 1]);
+            var isUnneeded = Bools.Equal(last.State, (long)State.NotApplicable);
+            Name(
+                group,
+                IntMath.Choose(isUnneeded, first.State, last.State),
+                IntMath.Choose(isUnneeded, first.Value, last.Value),
+                IntMath.Choose(isUnneeded, IntMath.Number(count - 1), IntMath.Number(count))
+            );
+        }
     }
 
     private void Decide(

@@ -25,6 +25,9 @@ internal sealed class NameLookup(
     DiagnosticBag diagnostics
 )
 {
+    /// <summary>Longer than two names of tasks with answers and sides.</summary>
+    private const int LongestSplit = 400;
+
     /// <summary>Names rules may use; for the warning about answers nothing reads.</summary>
     public HashSet<string> ReadKeys { get; } = new(StringComparer.Ordinal);
 
@@ -57,6 +60,8 @@ internal sealed class NameLookup(
 
         return null;
     }
+
+    public ProtocolTask? Task(string name) => tasks.GetValueOrDefault(name);
 
     public SectionBlock? RequireSection(Word name, SourceText source) =>
         declared.Sections.Require(name, source);
@@ -116,6 +121,11 @@ internal sealed class NameLookup(
     /// <summary>Two known names joined by a hyphen: the author meant a subtraction.</summary>
     private (string, string)? SplitAtHyphen(string name)
     {
+        if (name.Length > LongestSplit)
+        {
+            return null;
+        }
+
         for (var i = name.IndexOf('-', StringComparison.Ordinal); i >= 0; i = name.IndexOf('-', i + 1))
         {
             if (IsKnown(name[..i]) && IsKnown(name[(i + 1)..]))

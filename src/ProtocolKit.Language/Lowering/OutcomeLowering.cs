@@ -12,6 +12,8 @@ internal sealed class OutcomeLowering(
     ProgramBuilder program,
     ExpressionLowering expressions,
     Declarations declared,
+    AnswerLowering answers,
+    WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
@@ -24,7 +26,7 @@ internal sealed class OutcomeLowering(
 
     public void LowerAll()
     {
-        foreach (var block in declared.Outcomes)
+        foreach (var block in OutcomeOrder.Of(declared.Outcomes))
         {
             _ = Lower(block, block.Source, block.Name.Place);
         }
@@ -44,6 +46,8 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
+        var reads = new Reads(answers);
+        program.Scope = $"{block.Name.Text}.trial-{trial}";
         var scope = new LoweringScope(
             block.Source,
             group =>
@@ -60,6 +64,7 @@ internal sealed class OutcomeLowering(
                     );
                 }
 
+                reads.Add(group);
                 return expressions.TrialValue(group, trial);
             },
             (name, place) =>
@@ -74,8 +79,24 @@ internal sealed class OutcomeLowering(
                 );
                 return null;
             }
-        );
-        return expressions.Lower(node, scope) is { } value ? Finish(block, value)?.Value : null;
+        )
+        {
+            Recorded = group =>
+            {
+                reads.Add(group);
+                return new KeptAnswer(
+                    group.Trials[trial - 1].State,
+                    group.Trials[trial - 1].Value,
+                    group.Trials[trial - 1].Value
+                );
+            },
+        };
+        return expressions.Lower(node, scope) is { } value && Finish(block, value) is var (finished, _, _)
+            ? finished with
+            {
+                Reads = reads.Keys,
+            }
+            : null;
     }
 
     private (Outcome Outcome, Value Value)? Lower(OutcomeBlock block, SourceText source, Place place)
@@ -107,29 +128,47 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
-        program.Math.Exceeded = false;
+        var (outerExceeded, outerScope) = (program.Math.Exceeded, program.Scope);
+        (program.Math.Exceeded, program.Scope) = (false, block.Name.Text);
+        var result = Build(block, node, written);
+        (program.Math.Exceeded, program.Scope) = (outerExceeded, outerScope);
+        return result;
+    }
+
+    private (Outcome Outcome, Value Value)? Build(OutcomeBlock block, ExpressionNode node, string written)
+    {
         var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
-        var own = new HashSet<AnswerGroup>();
+        var reads = new Reads(answers);
         var scope = new LoweringScope(
             block.Source,
             group =>
             {
-                own.Add(group);
+                reads.Add(group);
                 return expressions.KeptValue(group);
             },
-            (name, place) => ValueOf(name, place, block.Source)
+            (name, place) => ValueOf(name, place, block.Source) is { } value ? reads.Add(name, value) : null
         )
         {
-            OnRead = group => own.Add(group),
+            Recorded = group =>
+            {
+                reads.Add(group);
+                return group.Kept!;
+            },
         };
         if (expressions.Lower(node, scope) is not { } lowered)
         {
             return null;
         }
 
+        if (!work.Spend(reads.Keys.Count, block.Source, block.Name.Place))
+        {
+            return null;
+        }
+
+        lowered = lowered with { Reads = reads.Keys };
         if (blocks)
         {
-            lowered = Block(lowered, own);
+            lowered = Block(lowered, reads);
         }
 
         if (Finish(block, lowered) is not var (value, unit, step))
@@ -151,29 +190,17 @@ internal sealed class OutcomeLowering(
     }
 
     /// <summary>
-    /// Blocked by any untried answer of its own, by the gravest reason, and by any measure or score it reads that is
-    /// bounded; what is left is one value.
+    /// Blocked by any untried answer, also one that only a condition reads, and by any score beneath that is bounded.
+    /// What is left when known is one value.
     /// </summary>
-    private static Value Block(Value value, IReadOnlyCollection<AnswerGroup> own)
+    private Value Block(Value value, Reads reads)
     {
-        var open = Bools.Not(
-            Bools.And(
-                Bools.Equal(value.Low.Over, value.High.Over),
-                Bools.Equal(value.Low.Under, value.High.Under)
-            )
+        var reason = program.Name(
+            $"{program.Scope}.untried",
+            reads.Reason(),
+            "the gravest reason why an answer is missing"
         );
-        var bounded = IntMath.Choose(open, IntMath.Number((long)State.NotPlanned), value.State);
-        if (own.Count == 0)
-        {
-            return value with { State = bounded, High = value.Low };
-        }
-
-        var reason = IntMath.Balanced([.. own.Select(g => g.Kept!.State)], IntMath.Most);
-        return value with
-        {
-            State = IntMath.Choose(Bools.AtLeast(reason, (long)State.NotPlanned), reason, bounded),
-            High = value.Low,
-        };
+        return value with { High = value.Low, State = IntMath.Most(value.State, reason) };
     }
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)

@@ -10,7 +10,15 @@ internal sealed class ProgramBuilder(int expected)
     private readonly List<ProgramLine> _lines = [];
     private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
+    /// <summary>A value with more parts than this is given a line, so that what reads it twice doesn't repeat it.</summary>
+    private const int LargestPart = 40;
+
+    private readonly Dictionary<object, int> _sizes = new(ReferenceEqualityComparer.Instance);
+
     public IntMath Math { get; } = new();
+
+    /// <summary>What is being worked out; the names of its parts begin with it.</summary>
+    public string Scope { get; set; } = "part";
     public IReadOnlyList<ProgramField> Fields => _fields;
     public IReadOnlyList<ProgramLine> Lines => _lines;
 
@@ -53,6 +61,51 @@ internal sealed class ProgramBuilder(int expected)
     }
 
     public static LineValue Reference(int line, IntExpr value) => new(line, value.Low, value.High);
+
+    /// <summary>The value itself while it is small, else the line it is given.</summary>
+    public IntExpr Small(IntExpr value) =>
+        SizeOf(value) <= LargestPart ? value : Name($"{Scope}.part", value, "a part of the value");
+
+    public BoolExpr Small(BoolExpr condition) =>
+        SizeOf(condition) <= LargestPart
+            ? condition
+            : Name($"{Scope}.part", condition, "a part of the condition");
+
+    private int SizeOf(object? node)
+    {
+        if (node is null or Constant or FieldValue or LineValue or LineCondition)
+        {
+            return 1;
+        }
+
+        if (!_sizes.TryGetValue(node, out var size))
+        {
+            size = 1 + System.Math.Min(PartsOf(node).Sum(SizeOf), 1_000_000);
+            _sizes[node] = size;
+        }
+
+        return size;
+    }
+
+    private static IEnumerable<object?> PartsOf(object node) =>
+        node switch
+        {
+            Add a => [a.Left, a.Right],
+            Subtract s => [s.Left, s.Right],
+            Multiply m => [m.Left, m.Right],
+            Least l => [l.Left, l.Right],
+            Most m => [m.Left, m.Right],
+            Choose c => [c.If, c.Then, c.Else],
+            FloorDivide d => [d.Dividend, d.Divisor],
+            GuardedSum s => s.Terms.SelectMany(t => new object?[] { t.If, t.Value }),
+            Pick p => [p.Subject],
+            IsEqual e => [e.Left, e.Right],
+            IsAtMost a => [a.Left, a.Right],
+            BothOf b => [b.Left, b.Right],
+            EitherOf e => [e.Left, e.Right],
+            Not n => [n.Inner],
+            _ => [],
+        };
 
     private string Unique(string name)
     {

@@ -26,6 +26,7 @@ internal sealed class ProtocolLowering
         VocabularyBinder vocabulary,
         BoundHeader header,
         IReadOnlyList<BoundTask> tasks,
+        WorkLimit work,
         DiagnosticBag diagnostics
     )
     {
@@ -41,9 +42,9 @@ internal sealed class ProtocolLowering
             declared,
             diagnostics
         );
-        _expressions = new ExpressionLowering(_program, Names, plain, _answers, diagnostics);
-        _outcomes = new OutcomeLowering(_program, _expressions, declared, diagnostics);
-        _bands = new BandConditions(_answers, _program, declared, diagnostics);
+        _expressions = new ExpressionLowering(_program, Names, plain, _answers, work, diagnostics);
+        _outcomes = new OutcomeLowering(_program, _expressions, declared, _answers, work, diagnostics);
+        _bands = new BandConditions(_answers, _program, declared, work, diagnostics);
         _conditions = new ConditionLowering(_expressions, Names, _bands, _answers, declared, diagnostics);
         _expressions.Conditions = _conditions;
         _cutOffs = new CutOffLowering(
@@ -77,6 +78,7 @@ internal sealed class ProtocolLowering
             }
         }
 
+        _bands.IsReady = true;
         var actions = new ActionLowering(_program, _conditions, _bands, ScopeOf, _diagnostics);
         var headline = actions.Lower(_declared.Actions);
         var claims = actions.Claims(_declared.Claims);
@@ -97,56 +99,7 @@ internal sealed class ProtocolLowering
         };
     }
 
-    public IReadOnlyList<ReTest> ReTests()
-    {
-        var tests = new List<ReTest>();
-        foreach (var block in _declared.ReTests)
-        {
-            if (
-                _declared.Values.Require(block.Outcome, block.Source) is null
-                || _outcomes.Find(block.Outcome.Text) is not { } outcome
-            )
-            {
-                continue;
-            }
-
-            if (block.Errors.Count != 1 && block.Incomplete)
-            {
-                continue;
-            }
-
-            if (block.Errors.Count != 1)
-            {
-                _diagnostics.Report(
-                    block.Source,
-                    block.Place,
-                    MeaningMessages.Missing(
-                        "A re-test states its error of measurement once.",
-                        "Write one line under it, such as: error 1.6 \"where it comes from\""
-                    )
-                );
-                continue;
-            }
-
-            var line = block.Errors[0];
-            var children =
-                line.Children?.Number is { IsInteger: true } n && n < 10_000_000
-                    ? (int?)(int)n.Numerator
-                    : null;
-            tests.Add(
-                new ReTest(
-                    outcome,
-                    line.Error.Number!.Value,
-                    line.Basis.Text,
-                    children,
-                    line.After,
-                    block.Source.OriginOf(block.Place)
-                )
-            );
-        }
-
-        return tests;
-    }
+    public IReadOnlyList<ReTest> ReTests() => new ReTestLowering(_declared, _outcomes, _diagnostics).Lower();
 
     private LoweringScope ScopeOf(SourceText source) =>
         new(

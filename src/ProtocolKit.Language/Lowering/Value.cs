@@ -34,6 +34,7 @@ internal sealed record Value
 
     public bool IsPoint => ReferenceEquals(Low.Over, High.Over) && ReferenceEquals(Low.Under, High.Under);
     public bool IsWhole => Low.IsWhole && High.IsWhole;
+    public bool IsConstant => IsPoint && Low is { Over: Constant, Under: Constant };
     public bool IsAlwaysKnown => State is Constant { Value: 0 };
 
     /// <summary>The smallest and largest value proved possible, in the unit.</summary>

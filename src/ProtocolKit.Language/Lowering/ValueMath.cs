@@ -13,6 +13,7 @@ internal sealed class ValueMath(ProgramBuilder program)
 
     public Value Add(Value a, Value b)
     {
+        (a, b) = (Small(a), Small(b));
         var scale = Rational.CommonStep(a.Scale, b.Scale);
         return Join(a, b) with
         {
@@ -25,6 +26,7 @@ internal sealed class ValueMath(ProgramBuilder program)
 
     public Value Negate(Value a)
     {
+        a = Small(a);
         var low = new Ratio(_math.Negate(a.High.Over), a.High.Under);
         return a with
         {
@@ -39,6 +41,7 @@ internal sealed class ValueMath(ProgramBuilder program)
     /// <summary>Null where both parts are fractions that change sign: nothing here can order their products.</summary>
     public Value? Multiply(Value a, Value b)
     {
+        (a, b) = (Small(a), Small(b));
         var result = Join(a, b) with
         {
             Scale = a.Scale * b.Scale,
@@ -49,6 +52,23 @@ internal sealed class ValueMath(ProgramBuilder program)
         {
             var product = Product(a.Low, b.Low);
             return result with { Low = product, High = product };
+        }
+
+        if (a.IsConstant || b.IsConstant)
+        {
+            var (factor, other) = a.IsConstant ? (a, b) : (b, a);
+            var (low, high) = (Product(factor.Low, other.Low), Product(factor.Low, other.High));
+            return factor.Least.Sign >= 0
+                ? result with
+                {
+                    Low = low,
+                    High = high,
+                }
+                : result with
+                {
+                    Low = high,
+                    High = low,
+                };
         }
 
         if (a.Least.Sign >= 0 && b.Least.Sign >= 0)
@@ -67,6 +87,7 @@ internal sealed class ValueMath(ProgramBuilder program)
             return Divide(Negate(a), Negate(b));
         }
 
+        (a, b) = (Small(a), Small(b));
         var low = Quotient(a.Low, b.Low, b.High, b.IsPoint, lower: true);
         return Join(a, b) with
         {
@@ -85,6 +106,7 @@ internal sealed class ValueMath(ProgramBuilder program)
     /// <summary>One of two values; where the condition is undecided, from the lower to the higher end of both.</summary>
     public Value Choose(BoolExpr surely, BoolExpr surelyNot, Value yes, Value no)
     {
+        (surely, surelyNot) = (program.Small(surely), program.Small(surelyNot));
         var (a, b) = Align(yes, no);
         var either = Ordered(a, b, IntMath.Least).Low;
         var most = Ordered(a, b, IntMath.Most).High;
@@ -111,6 +133,7 @@ internal sealed class ValueMath(ProgramBuilder program)
     /// <summary>Rounds half up to whole steps, or only changes the scale where that is exact.</summary>
     public Value ToStep(Value a, Rational step)
     {
+        a = Small(a);
         var low = Round(a.Low, a.Scale, step);
         var high = a.IsPoint ? low : Round(a.High, a.Scale, step);
         return a with { Low = low, High = high, Scale = step, IsLiteral = false };
@@ -120,7 +143,7 @@ internal sealed class ValueMath(ProgramBuilder program)
     public (Value A, Value B) Align(Value a, Value b)
     {
         var scale = Rational.CommonStep(a.Scale, b.Scale);
-        var (x, y) = (Rescale(a, scale), Rescale(b, scale));
+        var (x, y) = (Rescale(Small(a), scale), Rescale(Small(b), scale));
         if (x.IsWhole && y.IsWhole)
         {
             return (x, y);
@@ -162,6 +185,18 @@ internal sealed class ValueMath(ProgramBuilder program)
             Low = low,
             High = a.IsPoint ? low : new Ratio(_math.Multiply(a.High.Over, factor), a.High.Under),
             Scale = scale,
+        };
+    }
+
+    /// <summary>What is large is given a line of its own; both ends stay one and the same where they are.</summary>
+    private Value Small(Value a)
+    {
+        var low = new Ratio(program.Small(a.Low.Over), program.Small(a.Low.Under));
+        return a with
+        {
+            State = program.Small(a.State),
+            Low = low,
+            High = a.IsPoint ? low : new Ratio(program.Small(a.High.Over), program.Small(a.High.Under)),
         };
     }
 

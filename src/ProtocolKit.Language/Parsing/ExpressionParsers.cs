@@ -259,7 +259,10 @@ internal static class ExpressionParsers
         foreach (var token in input)
         {
             // Between if and then a value asks a question of its own.
-            asking += token.Is("if") ? 1 : token.Is("then") ? -1 : 0;
+            asking +=
+                token.Is("if") ? 1
+                : token.Is("then") ? -1
+                : 0;
             depth += token.Kind switch
             {
                 TokenKind.OpenBracket => 1,

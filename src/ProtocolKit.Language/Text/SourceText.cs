@@ -20,17 +20,20 @@ public sealed class SourceText
     public string Text { get; }
 
     /// <summary>The text of a line, counted from 1, without its end; empty beyond the last.</summary>
-    public string Line(int number)
+    public string Line(int number) => LineSpan(number).ToString();
+
+    /// <summary>The same without a copy: lines of hostile texts are long.</summary>
+    public ReadOnlySpan<char> LineSpan(int number)
     {
         var starts = _lineStarts ??= FindLineStarts();
         if (number < 1 || number > starts.Length)
         {
-            return "";
+            return [];
         }
 
         var start = starts[number - 1];
         var end = number < starts.Length ? starts[number] : Text.Length;
-        return Text[start..end].TrimEnd('\n', '\r');
+        return Text.AsSpan(start, end - start).TrimEnd("\n\r");
     }
 
     public Origin OriginOf(Place place) => new(Name, place.Line, place.Column, place.Length);

@@ -42,7 +42,7 @@ internal static class Tiny
     public static bool IsWhole(string text)
     {
         var lines = text.Split('\n').Select(l => l.Trim()).Where(l => l.Length > 0).ToList();
-        return lines.TrueForAll(l => l[0] == '#')
+        return (lines.Count > 0 && lines.TrueForAll(l => l[0] == '#'))
             || lines.Exists(l =>
                 l.StartsWith("protocol", StringComparison.Ordinal)
                 || l.StartsWith("language", StringComparison.Ordinal)

@@ -1,0 +1,32 @@
+using ProtocolKit.Language.Diagnostics;
+
+namespace ProtocolKit.Language.Binding;
+
+/// <summary>
+/// A small text can ask for a huge protocol: families in every task, tasks in every sum. Beyond a bound far above any
+/// real protocol it is refused instead of filling the memory.
+/// </summary>
+internal sealed class WorkLimit(DiagnosticBag diagnostics)
+{
+    private const long Most = 1_000_000;
+    private long _spent;
+    private bool _told;
+
+    /// <summary>False, after reporting once, where answers, texts and parts of sums come to more than is bearable.</summary>
+    public bool Spend(long amount, SourceText source, Place place)
+    {
+        _spent += amount;
+        if (_spent <= Most)
+        {
+            return true;
+        }
+
+        if (!_told)
+        {
+            diagnostics.Report(source, place, MeaningMessages.TooMuch(Most));
+        }
+
+        _told = true;
+        return false;
+    }
+}
