@@ -205,7 +205,7 @@ internal sealed class ConditionLowering(
         return truth with
         {
             SurelyNot = Bools.Or(truth.SurelyNot, Bools.Equal(kept.State, (long)State.NotApplicable)),
-            State = expressions.KeptValue(group).State,
+            State = scope.Answer(group).State,
             Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
         };
     }

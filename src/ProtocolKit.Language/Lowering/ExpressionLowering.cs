@@ -296,9 +296,10 @@ internal sealed class ExpressionLowering(
 
         // Where what is asked about doesn't apply, there is nothing to choose by.
         var chosen = _math.Choose(condition.Surely, condition.SurelyNot, a, b);
+        var asked = program.Small(condition.State);
         return chosen with
         {
-            State = IntMath.Choose(Bools.Equal(condition.State, 0), chosen.State, condition.State),
+            State = IntMath.Choose(Bools.Equal(asked, 0), chosen.State, asked),
             Reads = chosen.Reads.Concat(condition.Reads).ToHashSet(StringComparer.Ordinal),
         };
     }
