@@ -200,7 +200,6 @@ internal sealed class OutcomeLowering(
             reads.Reason(),
             "the gravest reason why an answer is missing"
         );
-<<<<<<< HEAD
 
         // A sign nobody looked for has no code, but it leaves a value open all the same.
         var exact = Bools.And(
@@ -210,9 +209,6 @@ internal sealed class OutcomeLowering(
         var open = IntMath.Choose(exact, IntMath.Number(0), IntMath.Number((long)State.NotPlanned));
         var known = IntMath.Choose(Bools.AtMost(reason, 1), IntMath.Most(value.State, open), reason);
         return value with { High = value.Low, State = known };
-=======
-        return value with { High = value.Low, State = IntMath.Most(value.State, reason) };
->>>>>>> main
     }
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
