@@ -43,8 +43,17 @@ internal static class TotalsViews
         var unit = outcome.Unit.IsPure ? "1" : outcome.Unit.ToString();
         var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
-        return new(outcome.Title, Words.OfFormula(outcome.Formula), range, timing);
+        return new(outcome.Title, Words.OfFormula(outcome.Formula) + OfUntried(outcome), range, timing);
     }
+
+    private static string OfUntried(Outcome outcome) =>
+        outcome.Untried switch
+        {
+            UntriedPolicy.ScaledUp =>
+                $"; up to {outcome.ScaledUpAtMost} untried made up for by points, more: no score",
+            UntriedPolicy.Blocks => "; no score where one is untried",
+            _ => "",
+        };
 
     private static string Cell(CutOffCell? cell) =>
         cell is null ? "–"

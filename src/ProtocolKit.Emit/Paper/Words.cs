@@ -129,8 +129,17 @@ public static partial class Words
             Keep.Lowest => $" The whole trial with the lowest {by} counts.",
             Keep.First => " The first one counts.",
             Keep.Last => " The last one counts.",
+            Keep.Mean or Keep.Median or Keep.Sum => Together(task.Trials),
             _ => "",
         };
+    }
+
+    private static string Together(TrialPlan plan)
+    {
+        var word = plan.Keep.ToString().ToLowerInvariant();
+        var of = plan.OfThoseGiven ? "of the trials given" : "of all trials";
+        var step = plan.Step is { } s ? $", rounded to {s}" : "";
+        return $" The {word} {of} counts{step}.";
     }
 
     private static string Lower(string text) =>

@@ -61,6 +61,11 @@ internal static class FingerprintWriter
             digest.Add(
                 $"{task.Trials.Count} {task.Trials.Keep} {task.Trials.By} {task.Trials.FurtherWhen?.Response} {task.Trials.FurtherWhen?.Below}"
             );
+            if (task.Trials.IsCombined)
+            {
+                digest.Add($"{task.Trials.OfThoseGiven} {task.Trials.Step}");
+            }
+
             digest.Add(task.Go);
             digest.Add(task.Practice);
             digest.Add(task.Repeat);
@@ -78,6 +83,11 @@ internal static class FingerprintWriter
             digest.Add(
                 $"{o.Name} {string.Join(' ', o.Formula.Split(' ', StringSplitOptions.RemoveEmptyEntries))} {o.Step} {o.Unit.Dimension} {o.Unit.Factor}"
             );
+        }
+
+        foreach (var o in p.Outcomes.Where(o => o.Untried == UntriedPolicy.ScaledUp))
+        {
+            digest.Add($"{o.Name} scaled up {o.ScaledUpAtMost}");
         }
 
         // The lines themselves: a rule's meaning, however it is written.

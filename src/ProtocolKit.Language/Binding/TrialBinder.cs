@@ -64,6 +64,30 @@ internal sealed class TrialBinder(Declarations declared, DiagnosticBag diagnosti
         }
 
         var isBroken = declared.Values.IsBroken(block.Name.Text);
+        if (line.Keep is { IsCombined: true } combined)
+        {
+            return new CombinedTrialBinder(diagnostics).Bind(
+                line,
+                combined,
+                environment,
+                responses,
+                trials,
+                isBroken
+            );
+        }
+
+        if (line.Step is { } step)
+        {
+            Report(
+                line,
+                step.Place,
+                MeaningMessages.Trials(
+                    "A step belongs to a mean or a median of the trials; a kept trial is not rounded.",
+                    "Remove the step."
+                )
+            );
+        }
+
         keepBy = line.Keep?.By is { } by ? environment.Name(by, line.Source) : null;
         var keep = trials == 1 ? Keep.Only : Enum.Parse<Keep>(line.Keep!.How.Text, ignoreCase: true);
         return new TrialPlan(

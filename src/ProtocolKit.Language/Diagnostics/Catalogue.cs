@@ -14,6 +14,7 @@ public static class Catalogue
                 typeof(NameMessages),
                 typeof(MeaningMessages),
                 typeof(NumberMessages),
+                typeof(ScoreMessages),
                 typeof(CareMessages),
             }
                 .SelectMany(t => t.GetFields(BindingFlags.Static | BindingFlags.NonPublic))

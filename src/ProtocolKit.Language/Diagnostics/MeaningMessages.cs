@@ -256,7 +256,11 @@ internal static class MeaningMessages
         );
 
     public static Message LineTwice(string line) =>
-        new(LineTwiceEntry, $"There is a {line} line here already.", "Keep one of them.");
+        new(
+            LineTwiceEntry,
+            $"There is {("aeiou".Contains(line[0], StringComparison.Ordinal) ? "an" : "a")} {line} line here already.",
+            "Keep one of them."
+        );
 
     public static Message LevelTwice(Rational points) =>
         new(

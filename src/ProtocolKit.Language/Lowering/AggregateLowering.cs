@@ -22,6 +22,30 @@ internal sealed class AggregateLowering(
 
     public Value? Lower(AggregateNode node, LoweringScope scope)
     {
+        if (Matched(node, scope) is not { } parts)
+        {
+            return null;
+        }
+
+        var kind = node.Kind is Aggregate.Best or Aggregate.Worst ? Ranked(node, parts, scope) : node.Kind;
+        return kind switch
+        {
+            null => null,
+            _ when !work.Spend(parts.Count, scope.Source, node.Place) => null,
+            Aggregate.Sum => Sum(parts),
+            Aggregate.Mean => Mean(parts),
+            Aggregate.Median => Median(parts),
+            Aggregate.Highest => Extreme(parts, highest: true),
+            _ => Extreme(parts, highest: false),
+        };
+    }
+
+    /// <summary>The parts of a list on one scale, or null after reporting.</summary>
+    public List<Value>? PartsOf(AggregateNode node, LoweringScope scope) =>
+        Matched(node, scope) is { } parts ? ToOneScale(parts) : null;
+
+    private List<Value>? Matched(AggregateNode node, LoweringScope scope)
+    {
         var parts = Parts(node.List, scope);
         if (parts is null || parts.Count == 0)
         {
@@ -45,16 +69,7 @@ internal sealed class AggregateLowering(
             }
         }
 
-        var kind = node.Kind is Aggregate.Best or Aggregate.Worst ? Ranked(node, parts, scope) : node.Kind;
-        return kind switch
-        {
-            null => null,
-            _ when !work.Spend(parts.Count, scope.Source, node.Place) => null,
-            Aggregate.Sum => Sum(parts),
-            Aggregate.Mean => Mean(parts),
-            Aggregate.Highest => Extreme(parts, highest: true),
-            _ => Extreme(parts, highest: false),
-        };
+        return parts;
     }
 
     private Aggregate? Ranked(AggregateNode node, List<Value> parts, LoweringScope scope)
@@ -95,6 +110,22 @@ internal sealed class AggregateLowering(
         return sum with { Low = low, High = sum.IsPoint ? low : sum.High with { Under = under } };
     }
 
+    /// <summary>Each end from the same ends of the parts: the middle rises with every one of them.</summary>
+    private Value Median(List<Value> parts)
+    {
+        var aligned = ToOneScale(parts);
+        var counts = aligned.Select(Applies).ToList();
+        var median = new MedianLowering(program);
+        var low = median.Lower($"{program.Scope}.median.low", [.. aligned.Select(p => p.Low.Over)], counts);
+        return Join(aligned) with
+        {
+            Low = low,
+            High = aligned.TrueForAll(p => p.IsPoint)
+                ? low
+                : median.Lower($"{program.Scope}.median.high", [.. aligned.Select(p => p.High.Over)], counts),
+        };
+    }
+
     private Value Extreme(List<Value> parts, bool highest)
     {
         var aligned = ToOneScale(parts);
@@ -119,12 +150,12 @@ internal sealed class AggregateLowering(
     private static BoolExpr? Applies(Value part) => part.IsAlwaysKnown ? null : Bools.Equal(part.State, 0);
 
     /// <summary>Blocked beats the rest; not applicable only when every part is.</summary>
-    private static Value Join(List<Value> parts)
+    internal static Value Join(IReadOnlyList<Value> parts)
     {
         var reads = parts.SelectMany(p => p.Reads).ToHashSet(StringComparer.Ordinal);
-        var better = parts.TrueForAll(p => p.Better == parts[0].Better) ? parts[0].Better : Better.Unstated;
+        var better = parts.All(p => p.Better == parts[0].Better) ? parts[0].Better : Better.Unstated;
         var joined = parts[0] with { Reads = reads, Better = better, IsLiteral = false };
-        if (parts.Exists(p => p.IsAlwaysKnown) && parts.TrueForAll(p => p.State.High <= 1))
+        if (parts.Any(p => p.IsAlwaysKnown) && parts.All(p => p.State.High <= 1))
         {
             return joined with { State = IntMath.Number(0) };
         }

@@ -28,8 +28,9 @@ internal sealed class AnswerGroup(
             : $"{task.Name}.{response.Name}.{variant.Name}";
 }
 
-/// <summary>State (with untried codes) and both ends in the encoding of the value's field.</summary>
-internal sealed record KeptAnswer(IntExpr State, IntExpr Low, IntExpr High);
+/// <summary>State (with untried codes) and both ends in the encoding of the value's field, or in steps of its own.</summary>
+/// <param name="Step">In points or in the answer's unit; null: the ends are encoded as the field is.</param>
+internal sealed record KeptAnswer(IntExpr State, IntExpr Low, IntExpr High, Rational? Step = null);
 
 /// <summary>Lays out the record: age, form, then answers and observations in giving order.</summary>
 internal sealed class AnswerLowering

@@ -48,8 +48,22 @@ internal sealed class ExpressionLowering(
                 IntMath.Number(0)
             )
             : IntMath.Number(0);
-        return AnswerValue(group, state, kept.Low, kept.High);
+        return kept.Step is { } step
+            ? Stepped(group, state, kept, step)
+            : AnswerValue(group, state, kept.Low, kept.High);
     }
+
+    private static Value Stepped(AnswerGroup group, IntExpr state, KeptAnswer kept, Rational step) =>
+        new()
+        {
+            State = state,
+            Low = new Ratio(kept.Low, IntMath.Number(1)),
+            High = new Ratio(kept.High, IntMath.Number(1)),
+            Scale = step,
+            Unit = group.Response.Unit,
+            Better = group.Response.Better,
+            Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
+        };
 
     /// <summary>An answer at one trial, taken as given.</summary>
     public Value TrialValue(AnswerGroup group, int trial)
@@ -67,16 +81,14 @@ internal sealed class ExpressionLowering(
             NegateNode negate => Lower(negate.Inner, scope) is { } inner ? _math.Negate(inner) : null,
             CallNode call => Call(call, scope),
             IfNode choice => If(choice, scope),
-            AggregateNode aggregate => new AggregateLowering(
-                program,
-                this,
-                names,
-                tasks,
-                work,
-                diagnostics
-            ).Lower(aggregate, scope),
+            AggregateNode aggregate => Aggregates().Lower(aggregate, scope),
             _ => throw new InvalidOperationException("An unknown kind of expression."),
         };
+
+    /// <summary>The parts of a sum on one scale, or null after reporting.</summary>
+    public List<Value>? PartsOf(AggregateNode node, LoweringScope scope) => Aggregates().PartsOf(node, scope);
+
+    private AggregateLowering Aggregates() => new(program, this, names, tasks, work, diagnostics);
 
     /// <summary>Both values in one unit, or null after reporting.</summary>
     public (Value Left, Value Right)? Match(

@@ -171,6 +171,16 @@ internal sealed class IntMath
             : new Pick(subject, reached, reached.Min(c => c.Value), reached.Max(c => c.Value));
     }
 
+    /// <summary>The same value with limits that are known from elsewhere and tighter than those of its parts.</summary>
+    public static IntExpr Within(IntExpr a, long low, long high) =>
+        a is Constant || (a.Low >= low && a.High <= high)
+            ? a
+            : a with
+            {
+                Low = Math.Max(a.Low, low),
+                High = Math.Min(a.High, high),
+            };
+
     private static bool SameValue(IntExpr a, IntExpr b) =>
         ReferenceEquals(a, b)
         || (a, b) switch

@@ -28,6 +28,13 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             return;
         }
 
+        if (task.Trials.IsCombined)
+        {
+            var combined = new CombinedTrialLowering(program).Lower(groups[0], task.Trials);
+            Name(groups[0], combined.State, combined.Value, null, combined);
+            return;
+        }
+
         var count = task.Trials.Count;
         if (count == 1 || criterion is null)
         {
@@ -133,10 +140,18 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
     private static BoolExpr IsBetter(Keep keep, IntExpr value, IntExpr best) =>
         keep == Keep.Highest ? Bools.Not(Bools.AtMost(value, best)) : Bools.Not(Bools.AtMost(best, value));
 
-    private void Name(AnswerGroup group, IntExpr state, IntExpr value, IntExpr? trial)
+    private void Name(
+        AnswerGroup group,
+        IntExpr state,
+        IntExpr value,
+        IntExpr? trial,
+        SteppedAnswer? stepped = null
+    )
     {
         var name = $"kept.{group.Key}";
-        var (lowest, highest) = Encoding.Bounds(group.Response);
+        var (lowest, highest) = stepped is null
+            ? Encoding.Bounds(group.Response)
+            : (stepped.Lowest, stepped.Highest);
         var stateLine = program.Line($"{name}.state", state, "0 answered, 1 not applicable, 2 to 8 untried");
         var stateValue = ProgramBuilder.Reference(stateLine, state);
         var known = Bools.Equal(stateValue, 0);
@@ -147,7 +162,8 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         group.Kept = new KeptAnswer(
             stateValue,
             ProgramBuilder.Reference(lowLine, low),
-            ProgramBuilder.Reference(highLine, high)
+            ProgramBuilder.Reference(highLine, high),
+            stepped?.Step
         );
         var trialLine = trial is null ? -1 : program.Line($"{name}.trial", trial, "the kept trial, 0 none");
         _kept.Add(
@@ -161,6 +177,9 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
                 highLine,
                 trialLine
             )
+            {
+                Step = stepped?.Step,
+            }
         );
     }
 }

@@ -20,6 +20,7 @@ internal sealed class OutcomeLowering(
     private readonly Dictionary<string, (Outcome Outcome, Value Value)?> _done = new(StringComparer.Ordinal);
     private readonly List<string> _open = [];
     private readonly List<OutcomeLines> _lines = [];
+    private readonly ScaledUpSums _scaledUp = new(program, expressions, answers, diagnostics);
 
     public IReadOnlyList<OutcomeLines> Lines => _lines;
     public IEnumerable<Outcome> Outcomes => _lines.Select(l => l.Outcome);
@@ -137,7 +138,7 @@ internal sealed class OutcomeLowering(
 
     private (Outcome Outcome, Value Value)? Build(OutcomeBlock block, ExpressionNode node, string written)
     {
-        var blocks = block.Body.Exists(l => l is UntriedBlocksLine);
+        var policy = UntriedPolicies.Of(block, diagnostics);
         var reads = new Reads(answers);
         var scope = new LoweringScope(
             block.Source,
@@ -155,7 +156,12 @@ internal sealed class OutcomeLowering(
                 return group.Kept!;
             },
         };
-        if (expressions.Lower(node, scope) is not { } lowered)
+        ScaledUpSum? scaledUp = null;
+        var formula =
+            policy.Kind == UntriedPolicy.ScaledUp
+                ? _scaledUp.Lower(block, node, policy, scope, out scaledUp)
+                : expressions.Lower(node, scope);
+        if (formula is not { } lowered)
         {
             return null;
         }
@@ -166,27 +172,41 @@ internal sealed class OutcomeLowering(
         }
 
         lowered = lowered with { Reads = reads.Keys };
-        if (blocks)
+        if (policy.Kind == UntriedPolicy.Blocks)
         {
             lowered = Block(lowered, reads);
         }
 
-        if (Finish(block, lowered) is not var (value, unit, step))
+        if (Finish(block, lowered, scaledUp is not null) is not var (value, unit, step))
         {
             return null;
         }
 
-        if (step is null && node is AggregateNode { Kind: Aggregate.Mean })
+        value = scaledUp?.Within(value) ?? value;
+
+        if (step is null && node is AggregateNode { Kind: Aggregate.Mean or Aggregate.Median } aggregate)
         {
             Report(
                 block,
                 block.Name.Place,
-                NumberMessages.Step(block.Name.Text, "a mean can fall between any two numbers")
+                NumberMessages.Step(
+                    block.Name.Text,
+                    aggregate.Kind == Aggregate.Mean
+                        ? "a mean can fall between any two numbers"
+                        : "the middle of an even number of values can fall between two of them"
+                )
             );
         }
 
         CheckClaims(block, value);
-        return Name(block, written, value, unit, step);
+        var (lines, named) = OutcomeNaming.Name(program, block, written, value, unit, step);
+        lines = lines with
+        {
+            Outcome = lines.Outcome with { Untried = policy.Kind, ScaledUpAtMost = policy.AtMost },
+            ScaledUp = scaledUp?.Lines,
+        };
+        _lines.Add(lines);
+        return (lines.Outcome, named);
     }
 
     /// <summary>
@@ -249,7 +269,12 @@ internal sealed class OutcomeLowering(
         return (lines[0].Value, lines[0].Written);
     }
 
-    private (Value Value, Unit Unit, Rational? Step)? Finish(OutcomeBlock block, Value value)
+    /// <param name="isRounded">Rounded where no step is stated too: to the step of its answers.</param>
+    private (Value Value, Unit Unit, Rational? Step)? Finish(
+        OutcomeBlock block,
+        Value value,
+        bool isRounded = false
+    )
     {
         var unit = value.Unit;
         if (block.Unit is not null)
@@ -269,7 +294,7 @@ internal sealed class OutcomeLowering(
             unit = wanted;
         }
 
-        var step = block.Step?.Number;
+        var step = block.Step?.Number ?? (isRounded ? value.Scale : null);
         if (step is { Sign: <= 0 })
         {
             Report(
@@ -298,72 +323,6 @@ internal sealed class OutcomeLowering(
 
         return (value, unit, step);
     }
-
-    private (Outcome, Value) Name(OutcomeBlock block, string written, Value value, Unit unit, Rational? step)
-    {
-        var name = block.Name.Text;
-        var note =
-            $"{block.Title?.Text ?? Names.ToTitle(name)}, {(step is { } s ? $"steps of {s} {unit.Symbol}".TrimEnd() : "a fraction")}";
-        var state = program.Line($"{name}.state", value.State, "0 known, 1 not applicable, 2 to 8 blocked");
-        var low = program.Line(value.IsPoint ? $"{name}.value" : $"{name}.low", value.Low.Over, note);
-        var high = value.IsPoint ? low : program.Line($"{name}.high", value.High.Over, note);
-        var (lowUnder, highUnder) = (-1, -1);
-        if (!value.IsWhole)
-        {
-            lowUnder = program.Line(
-                $"{name}.low.divisor",
-                value.Low.Under,
-                "the value is the line above divided by this"
-            );
-            highUnder = value.IsPoint
-                ? lowUnder
-                : program.Line(
-                    $"{name}.high.divisor",
-                    value.High.Under,
-                    "the value is the line above divided by this"
-                );
-        }
-
-        var named = value with
-        {
-            State = value.State is Constant ? value.State : ProgramBuilder.Reference(state, value.State),
-            Low = Reference(low, lowUnder, value.Low),
-            High = Reference(high, highUnder, value.High),
-        };
-        named = value.IsPoint ? named with { High = named.Low } : named;
-        var timing = block.Body.OfType<HandTimingLine>().FirstOrDefault();
-        var outcome = new Outcome(
-            name,
-            block.Title?.Text ?? Names.ToTitle(name),
-            block.IsScore,
-            written,
-            unit,
-            step,
-            value.Least,
-            value.Greatest,
-            timing is null ? null : $"{timing.Error.Number} {timing.Unit.Text}",
-            block.Source.OriginOf(block.Name.Place)
-        );
-        _lines.Add(
-            new OutcomeLines(
-                outcome,
-                state,
-                low,
-                high,
-                lowUnder,
-                highUnder,
-                value.Scale,
-                [.. value.Reads.Order(StringComparer.Ordinal)]
-            )
-        );
-        return (outcome, named);
-    }
-
-    private static Ratio Reference(int line, int under, Ratio ratio) =>
-        new(
-            ProgramBuilder.Reference(line, ratio.Over),
-            under < 0 ? ratio.Under : ProgramBuilder.Reference(under, ratio.Under)
-        );
 
     private void CheckClaims(OutcomeBlock block, Value value)
     {

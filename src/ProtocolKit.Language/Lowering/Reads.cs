@@ -37,7 +37,9 @@ internal sealed class Reads(AnswerLowering answers)
         var own = _answers
             .Values.OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => Untried(g.Kept!.State));
-        var beneath = _outcomes.OrderBy(o => o.Key, StringComparer.Ordinal).Select(o => Missing(o.Value));
+        var beneath = _outcomes
+            .OrderBy(o => o.Key, StringComparer.Ordinal)
+            .Select(o => Missing(o.Value, answers));
         return Gravest([.. own, .. beneath]);
     }
 
@@ -47,7 +49,8 @@ internal sealed class Reads(AnswerLowering answers)
     private static IntExpr Gravest(List<IntExpr> reasons) =>
         reasons.Count == 0 ? IntMath.Number(0) : IntMath.Balanced(reasons, IntMath.Most);
 
-    private IntExpr Missing(Value value)
+    /// <summary>The gravest reason why a value is blocked or lies between two ends; 0 where it is neither.</summary>
+    public static IntExpr Missing(Value value, AnswerLowering answers)
     {
         var blocked = Untried(value.State);
         if (value.IsPoint)

@@ -119,6 +119,7 @@ internal static class ExpressionParsers
         .Or(Ranked("highest", Aggregate.Highest))
         .Or(Ranked("lowest", Aggregate.Lowest))
         .Or(Ranked("mean", Aggregate.Mean))
+        .Or(Ranked("median", Aggregate.Median))
         .Or(NamedValue)
         .Named("a value, such as a score, an answer or a number");
 

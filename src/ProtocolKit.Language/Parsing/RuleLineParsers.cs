@@ -127,6 +127,15 @@ internal static class RuleLineParsers
         from text in Text
         select (Statement)new ConsentLine(name, text);
 
+    private static readonly TokenListParser<TokenKind, Statement> ScaledUp =
+        from scaled in Keyword("scaled")
+        from up in Keyword("up")
+        from comma in Comma
+        from at in Keyword("at")
+        from most in Keyword("most")
+        from count in Literal
+        select (Statement)new UntriedScaledLine(count);
+
     /// <summary>The lines under a measure or score, by their first word or sign.</summary>
     public static readonly TokenListParser<TokenKind, Statement> Value = One(TokenKind.Equals)
         .OptionalOrDefault()
@@ -142,10 +151,8 @@ internal static class RuleLineParsers
             from range in Keyword("range")
             from span in RangeOf
             select (Statement)new ClaimRangeLine(span),
-        ["untried"] =
-            from start in Keyword("untried")
-            from blocks in Keyword("blocks")
-            select (Statement)new UntriedBlocksLine(),
+        ["untried"] = Keyword("untried")
+            .IgnoreThen(Keyword("blocks").Select(_ => (Statement)new UntriedBlocksLine()).Or(ScaledUp)),
         ["hand"] =
             from hand in Keyword("hand")
             from timing in Keyword("timing")

@@ -11,14 +11,35 @@ namespace ProtocolKit.Language.Parsing;
 /// <summary>The lines of a task's or family's body, by their first word.</summary>
 internal static class TaskLineParsers
 {
+    private static readonly Func<TokenList<TokenKind>, bool> AreThoseGiven = Words("of", "those", "given");
+
+    private static readonly TokenListParser<TokenKind, Word> ThoseGiven = Keyword("of")
+        .IgnoreThen(Keyword("those"))
+        .IgnoreThen(Keyword("given"));
+
+    /// <summary><c>mean of rate of those given</c>; the answer may be left out where there is one.</summary>
+    private static readonly TokenListParser<TokenKind, KeepClause> Combined =
+        from how in Keyword("mean").Or(Keyword("median")).Or(Keyword("sum"))
+        from answer in When(input => !AreThoseGiven(input), Keyword("of"))
+            .IgnoreThen(Name.Named("the answer that is put together"))
+            .Select(n => (Word?)n)
+            .OptionalOrDefault()
+        from given in ThoseGiven.Select(_ => true).OptionalOrDefault(false)
+        select new KeepClause(how, answer) { OfThoseGiven = given };
+
     private static readonly TokenListParser<TokenKind, KeepClause> KeepOf =
         from keep in Keyword("keep")
         from clause in (
             from how in Keyword("highest").Or(Keyword("lowest"))
             from decider in Name.Named("the response or measure that decides")
             select new KeepClause(how, decider)
-        ).Or(Keyword("first").Or(Keyword("last")).Select(how => new KeepClause(how, null)))
+        )
+            .Or(Keyword("first").Or(Keyword("last")).Select(how => new KeepClause(how, null)))
+            .Or(Combined)
         select clause;
+
+    private static readonly TokenListParser<TokenKind, NumberValue> StepOf = Keyword("step")
+        .IgnoreThen(Number);
 
     private static readonly TokenListParser<TokenKind, SecondTrial> SecondOf =
         from second in Keyword("second")
@@ -33,7 +54,12 @@ internal static class TaskLineParsers
         from upTo in Keyword("up").IgnoreThen(Keyword("to")).Select(_ => true).OptionalOrDefault(false)
         from count in Number
         from rest in Comma
-            .IgnoreThen(SecondOf.Select(s => (object)s).Or(KeepOf.Select(k => (object)k)))
+            .IgnoreThen(
+                SecondOf
+                    .Select(s => (object)s)
+                    .Or(KeepOf.Select(k => (object)k))
+                    .Or(StepOf.Select(n => (object)n))
+            )
             .Many()
         select (Statement)
             new TrialsLine(
@@ -43,7 +69,8 @@ internal static class TaskLineParsers
                 rest.OfType<KeepClause>().FirstOrDefault()
             )
             {
-                SaysTwice = rest.OfType<SecondTrial>().Count() > 1 || rest.OfType<KeepClause>().Count() > 1,
+                SaysTwice = rest.GroupBy(r => r.GetType()).Any(g => g.Count() > 1),
+                Step = rest.OfType<NumberValue>().FirstOrDefault(),
             };
 
     private static readonly TokenListParser<TokenKind, ResponseClause> Clause = (

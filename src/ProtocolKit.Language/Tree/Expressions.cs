@@ -29,6 +29,7 @@ internal enum Aggregate
 {
     Sum,
     Mean,
+    Median,
     Best,
     Worst,
     Highest,

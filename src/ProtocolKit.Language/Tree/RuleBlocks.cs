@@ -21,6 +21,8 @@ internal sealed record ClaimRangeLine(NumberSpan Range) : Statement;
 
 internal sealed record UntriedBlocksLine : Statement;
 
+internal sealed record UntriedScaledLine(NumberValue AtMost) : Statement;
+
 internal sealed record HandTimingLine(NumberValue Error, Word Unit) : Statement;
 
 internal sealed record CutOffsBlock(Word Outcome, bool ShortForm) : Statement

@@ -27,12 +27,19 @@ internal sealed record TrialsLine(NumberValue Count, bool UpTo, SecondTrial? Sec
 {
     /// <summary>True where it states more than one way to keep a trial or to give a second one.</summary>
     public bool SaysTwice { get; init; }
+
+    /// <summary>What a mean or median of the trials is rounded to.</summary>
+    public NumberValue? Step { get; init; }
 }
 
 internal sealed record SecondTrial(Word Response, NumberValue Below);
 
 internal sealed record KeepClause(Word How, Word? By)
 {
+    public bool OfThoseGiven { get; init; }
+
+    /// <summary>A mean, median or sum over the trials instead of one of them.</summary>
+    public bool IsCombined => How.Text is "mean" or "median" or "sum";
     public Place Place => By is null ? How.Place : How.Place.To(By.Place);
 }
 

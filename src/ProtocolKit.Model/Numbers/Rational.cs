@@ -128,6 +128,13 @@ public readonly struct Rational : IEquatable<Rational>, IComparable<Rational>
         return quotient.IsInteger;
     }
 
+    /// <summary>The nearest whole number, a half upwards: floor(x + 1/2), also below zero.</summary>
+    public BigInteger RoundHalfUp()
+    {
+        var quotient = BigInteger.DivRem((2 * Numerator) + Denominator, 2 * Denominator, out var rest);
+        return rest.Sign < 0 ? quotient - 1 : quotient;
+    }
+
     public int CompareTo(Rational other) =>
         (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
 

@@ -129,7 +129,14 @@ public sealed record KeptLines(
     int LowLine,
     int HighLine,
     int TrialLine
-);
+)
+{
+    /// <summary>
+    /// Where the value is no longer one a trial can have (a mean of trials, help with a cost): the step its lines count in, in
+    /// points or in the answer's unit. Null: the lines hold the encoding of the answer's field.
+    /// </summary>
+    public Rational? Step { get; init; }
+}
 
 /// <summary>
 /// A measure or score: its state and both ends in whole steps; or, without a step, as fractions whose
@@ -146,7 +153,17 @@ public sealed record OutcomeLines(
     int HighDenominatorLine,
     Rational Scale,
     IReadOnlyList<string> Reads
-);
+)
+{
+    /// <summary>The lines a sum is scaled up from; null where it never is.</summary>
+    public ScaledUpLines? ScaledUp { get; init; }
+}
+
+/// <summary>How a sum with untried parts was made up to its full range.</summary>
+/// <param name="PointsLine">Steps above their least value that the answered parts came to.</param>
+/// <param name="MostLine">The most steps above their least value they could have come to.</param>
+/// <param name="UntriedLine">How many parts are untried.</param>
+public sealed record ScaledUpLines(int PointsLine, int MostLine, int UntriedLine);
 
 /// <summary>
 /// The band of a cut-off table: the index of the band (0 is the leftmost, the worst), or the number of bands plus

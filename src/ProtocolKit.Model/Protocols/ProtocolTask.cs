@@ -61,12 +61,27 @@ public enum Keep
     Lowest,
     First,
     Last,
+
+    /// <summary>No trial is kept: one answer's mean over the trials is.</summary>
+    Mean,
+    Median,
+    Sum,
 }
 
 /// <summary>How often a task is tried and which whole trial counts.</summary>
 /// <param name="By">The response or measure that decides, for <see cref="Keep.Highest"/> and <see cref="Keep.Lowest"/>.</param>
 /// <param name="FurtherWhen">A later trial is given only while this holds of the earlier; null: all are given.</param>
-public sealed record TrialPlan(int Count, Keep Keep, string? By, FurtherTrial? FurtherWhen);
+public sealed record TrialPlan(int Count, Keep Keep, string? By, FurtherTrial? FurtherWhen)
+{
+    /// <summary>True where trials are put together into one value of the answer <see cref="By"/> instead of one being kept.</summary>
+    public bool IsCombined => Keep is Keep.Mean or Keep.Median or Keep.Sum;
+
+    /// <summary>The trials given are enough for a mean, median or sum; else all of them are needed.</summary>
+    public bool OfThoseGiven { get; init; }
+
+    /// <summary>What a mean or median is rounded to; null where nothing can fall between two steps.</summary>
+    public Rational? Step { get; init; }
+}
 
 /// <summary>The second trial is given when the response of the first is below this many points or steps' worth.</summary>
 public sealed record FurtherTrial(string Response, Rational Below);

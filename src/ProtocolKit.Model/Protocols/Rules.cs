@@ -15,7 +15,27 @@ public sealed record Outcome(
     Rational High,
     string? TimingError,
     Origin Origin
-);
+)
+{
+    /// <summary>What it does where an answer it rests on is untried.</summary>
+    public UntriedPolicy Untried { get; init; }
+
+    /// <summary>How many untried parts are made up for, where it is <see cref="UntriedPolicy.ScaledUp"/>.</summary>
+    public int ScaledUpAtMost { get; init; }
+}
+
+/// <summary>What an untried answer does to a measure or score that rests on it (core.md R3).</summary>
+public enum UntriedPolicy
+{
+    /// <summary>The value lies between two ends.</summary>
+    Bounds,
+
+    /// <summary>There is no value.</summary>
+    Blocks,
+
+    /// <summary>A few are made up for in proportion to the points of the rest; more leave no value.</summary>
+    ScaledUp,
+}
 
 /// <summary>Bands of a measure or score by age. Bands stand from the worst on the left to the best.</summary>
 public sealed record CutOffTable(

@@ -5,6 +5,20 @@ namespace ProtocolKit.Scoring;
 /// <summary>How answers and values are said: points, a number with its unit, an option's text.</summary>
 internal static class AnswerText
 {
+    /// <summary>A kept answer that is known.</summary>
+    public static string Of(KeptLines kept, long value)
+    {
+        if (kept.Step is not { } step)
+        {
+            return Of(kept.Response, value);
+        }
+
+        var number = value * step;
+        return kept.Response.Kind == ResponseKind.Rating
+            ? number.ToString()
+            : WithUnit(number, kept.Response.Unit);
+    }
+
     public static string Of(Response response, long fieldValue)
     {
         if (response.HasOptions)

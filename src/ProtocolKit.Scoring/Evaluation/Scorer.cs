@@ -33,7 +33,7 @@ public static class Scorer
     private static KeptResult Kept(KeptLines kept, long[] lines)
     {
         var state = (State)lines[kept.StateLine];
-        var text = state == State.Known ? AnswerText.Of(kept.Response, lines[kept.LowLine]) : "";
+        var text = state == State.Known ? AnswerText.Of(kept, lines[kept.LowLine]) : "";
         return new KeptResult(kept, state, text, kept.TrialLine < 0 ? 0 : (int)lines[kept.TrialLine]);
     }
 

@@ -21,8 +21,17 @@ internal static class AnswerSentences
         ];
 
     /// <summary><c>second trial kept</c>; nothing where only one trial was given.</summary>
-    public static string KeptTrial(ScoredRecord scored, KeptResult kept) =>
-        kept.Trial == 0 || Given(scored, kept) < 2 ? "" : $"{Say.Ordinal(kept.Trial)} trial kept";
+    public static string KeptTrial(ScoredRecord scored, KeptResult kept)
+    {
+        var plan = kept.Lines.Task.Trials;
+        if (plan.IsCombined && kept.State == State.Known)
+        {
+            var word = plan.Keep.ToString().ToLowerInvariant();
+            return $"{word} of {Say.Count(Tried(scored, kept), "trial", "trials")}";
+        }
+
+        return kept.Trial == 0 || Given(scored, kept) < 2 ? "" : $"{Say.Ordinal(kept.Trial)} trial kept";
+    }
 
     private static IEnumerable<IGrouping<string, KeptResult>> Parts(ScoredRecord scored) =>
         scored.Kept.OrderBy(k => k.Lines.Task.Number).GroupBy(Part);
@@ -54,6 +63,13 @@ internal static class AnswerSentences
             && s.Variant == kept.Lines.Variant
             && s.Response == kept.Lines.Response
             && scored.Record.Fields[s.StateField] != (long)State.NotApplicable
+        );
+
+    private static int Tried(ScoredRecord scored, KeptResult kept) =>
+        scored.Protocol.Program.Answers.Count(s =>
+            s.Task == kept.Lines.Task
+            && s.Variant == kept.Lines.Variant
+            && scored.Record.Fields[s.StateField] == (long)State.Known
         );
 
     private static string Help(ScoredRecord scored, KeptResult kept) =>

@@ -68,9 +68,24 @@ internal sealed class OutcomeSentences
                 ? $"no value, {(missing.Length == 0 ? result.State.ToWords() : missing)}"
             : result.IsExact ? Value(result.Outcome, result.Low, Top(result, kept, band))
             : Bounded(result, Top(result, kept, band), missing);
-        var from = result.IsExact ? _sources.Of(result, kept, observations) : "";
+        var from = result.IsExact ? _sources.Of(result, kept, observations) + ScaledUp(result, missing) : "";
         var banded = BandSentences.Of(result, band, _scored.Age);
         return new Explained(result.Outcome.Name, $"{result.Outcome.Title}: {value}{banded}.{from}");
+    }
+
+    /// <summary>Where untried parts were made up for: from how many points of how many, and why.</summary>
+    private string ScaledUp(OutcomeResult result, string missing)
+    {
+        var lines = _scored.Protocol.Program.Outcomes.First(o => o.Outcome == result.Outcome);
+        if (lines.ScaledUp is not { } scaled || _scored.Lines[scaled.UntriedLine] == 0)
+        {
+            return "";
+        }
+
+        var points = _scored.Lines[scaled.PointsLine] * lines.Scale;
+        var most = _scored.Lines[scaled.MostLine] * lines.Scale;
+        var why = missing.Length == 0 ? "a part is not known" : missing;
+        return $" Scaled up from {points} of {most} in the parts that were tried: {why}.";
     }
 
     private string Missing(List<KeptResult> kept, IReadOnlyList<ObservationSlot> observations)
