@@ -1,5 +1,6 @@
 using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
+using ProtocolKit.Emit.Code.Python;
 using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
@@ -36,6 +37,7 @@ public static class Outputs
         new CaseHistory(),
         new CSharpOutput(),
         new JavaScriptOutput(),
+        new PythonOutput(),
         new ProgramListing(),
         new RecordSchema(),
     ];

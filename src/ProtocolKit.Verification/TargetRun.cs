@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using ProtocolKit.Emit;
 using ProtocolKit.Model;
 using ProtocolKit.Testing;
 using ProtocolKit.Verification.Targets;
@@ -6,11 +7,12 @@ using ProtocolKit.Verification.Targets;
 namespace ProtocolKit.Verification;
 
 /// <summary>One target on its way through the records, held against the reference at each.</summary>
-internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDisposable
+internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTarget> make) : IDisposable
 {
     private const int ShrinkBatch = 64;
 
     private readonly Stopwatch _watch = new();
+    private IScoringTarget? _target;
     private int _records;
     private string _unavailable = "";
     private bool _isMissing;
@@ -23,7 +25,12 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
         _watch.Start();
         try
         {
-            target.Start();
+            _target = make();
+            _target.Start();
+        }
+        catch (OutputRefusedException e)
+        {
+            _unavailable = e.Message;
         }
         catch (TargetUnavailableException e)
         {
@@ -68,20 +75,12 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
             (agreement, reason) = (Agreement.NotRun, "it did not come to the end of the records.");
         }
 
-        return new TargetReport(
-            target.Name,
-            _records,
-            _watch.Elapsed,
-            agreement,
-            reason,
-            _isMissing,
-            _difference
-        );
+        return new TargetReport(name, _records, _watch.Elapsed, agreement, reason, _isMissing, _difference);
     }
 
-    public string Name => target.Name;
+    public string Name => name;
 
-    public void Dispose() => target.Dispose();
+    public void Dispose() => _target?.Dispose();
 
     /// <summary>The first record with a finding, or -1. Code that fails is run one record at a time to find which.</summary>
     private (int Index, Finding? Finding) FirstFinding(
@@ -92,11 +91,11 @@ internal sealed class TargetRun(Protocol protocol, IScoringTarget target) : IDis
         _watch.Start();
         try
         {
-            var answers = target.Run(records);
+            var answers = _target!.Run(records);
             for (var i = 0; i < records.Count; i++)
             {
                 if (
-                    Finding.Between(protocol, records[i], expected[i], answers[i], target.InDoubles) is
+                    Finding.Between(protocol, records[i], expected[i], answers[i], _target.InDoubles) is
                     { } finding
                 )
                 {

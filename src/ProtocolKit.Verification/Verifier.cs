@@ -1,6 +1,3 @@
-using ProtocolKit.Emit.Code;
-using ProtocolKit.Emit.Code.CSharp;
-using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Model;
 using ProtocolKit.Testing;
 using ProtocolKit.Verification.Targets;
@@ -18,11 +15,9 @@ public static class Verifier
     /// <summary>Sums of hundreds of parts are as many calls deep in an engine that walks the code.</summary>
     private const int StackSize = 256 * 1024 * 1024;
 
-    public static IReadOnlyList<string> TargetNames { get; } =
-    ["csharp", "javascript-jint", "javascript-node"];
+    public static IReadOnlyList<string> TargetNames => ScoringTargets.Names;
 
     /// <exception cref="ArgumentException">A target of the options does not exist.</exception>
-    /// <exception cref="Emit.OutputRefusedException">A target can't hold the protocol.</exception>
     /// <exception cref="Emit.Templating.TemplateFaultException">A template is at fault.</exception>
     public static VerifyReport Run(
         Protocol protocol,
@@ -72,7 +67,7 @@ public static class Verifier
             foreach (var name in names)
             {
                 cancellation.ThrowIfCancellationRequested();
-                runs.Add(new TargetRun(protocol, TargetOf(name, protocol, options)));
+                runs.Add(new TargetRun(protocol, name, () => ScoringTargets.Make(name, protocol, options)));
                 runs[^1].Start();
             }
 
@@ -83,7 +78,10 @@ public static class Verifier
                 allEdges,
                 options.Seed,
                 [.. runs.Select(r => r.Report(all, stoppedBy))]
-            );
+            )
+            {
+                MissingIsWrong = options.MissingIsWrong,
+            };
         }
         finally
         {
@@ -129,19 +127,6 @@ public static class Verifier
         }
 
         return "";
-    }
-
-    private static IScoringTarget TargetOf(string name, Protocol protocol, VerifyOptions options)
-    {
-        string Code(CodeOutput output) =>
-            options.Code is { } code ? code(output) : output.Text(protocol, options.Templates);
-
-        return name switch
-        {
-            "csharp" => new CSharpTarget(Code(new CSharpOutput()), CSharpOutput.TypeName(protocol)),
-            "javascript-jint" => new JintTarget(Code(new JavaScriptOutput())),
-            _ => new NodeTarget(Code(new JavaScriptOutput()), options.NodeCommand),
-        };
     }
 
     private static T OnLargeStack<T>(Func<T> work)

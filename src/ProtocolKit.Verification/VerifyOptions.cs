@@ -29,8 +29,11 @@ public sealed record VerifyOptions
     /// <summary>The code to run, where it isn't what is emitted now: a file written earlier, say.</summary>
     public Func<CodeOutput, string>? Code { get; init; }
 
-    /// <summary>The command that starts Node.</summary>
-    public string NodeCommand { get; init; } = "node";
+    /// <summary>Where a program isn't found under its own name: <c>node</c>, <c>python3</c> and the like, with its path.</summary>
+    public IReadOnlyDictionary<string, string> Programs { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Whether a program that isn't installed counts as a mistake, as on a build server.</summary>
+    public bool MissingIsWrong { get; init; }
 }
 
 /// <summary>How far a run has come.</summary>

@@ -24,15 +24,18 @@ public sealed record VerifyReport(
     IReadOnlyList<TargetReport> Targets
 )
 {
+    /// <summary>Whether a program that isn't installed counts as a mistake.</summary>
+    public bool MissingIsWrong { get; init; }
+
     public bool AnyDiffers => Targets.Any(t => t.Agreement == Agreement.Differs);
 
     /// <summary>
     /// True where at least one target agreed and no other differs or failed; a program that isn't installed on
-    /// this machine is no mistake of the code.
+    /// this machine is no mistake of the code, but must not pass for one on a build server.
     /// </summary>
     public bool NothingWrong =>
         Targets.Any(t => t.Agreement == Agreement.Agreed)
-        && Targets.All(t => t.Agreement == Agreement.Agreed || t.IsMissing);
+        && Targets.All(t => t.Agreement == Agreement.Agreed || (t.IsMissing && !MissingIsWrong));
 
     /// <summary>True only where there is a target and each ran to the end and agreed.</summary>
     public bool AllAgreed => Targets.Count > 0 && Targets.All(t => t.Agreement == Agreement.Agreed);

@@ -39,6 +39,8 @@ public class DifferenceTests
     [InlineData("javascript-jint", "kiss__low + corners__low", "kiss__low + Math.min(3, corners__low)")]
     [InlineData("javascript-node", "age <= 59", "age <= 58")]
     [InlineData("csharp", "outside || ", "")]
+    [InlineData("python", "kiss__low + corners__low", "kiss__low + min(3, corners__low)")]
+    [InlineData("python", "outside or ", "")]
     [InlineData("javascript-jint", "kiss__groping === 2", "kiss__groping >= 1")]
     public void A_changed_line_is_found(string target, string right, string wrong) =>
         AssertDiffers(Verify(target, right, wrong));
@@ -47,6 +49,8 @@ public class DifferenceTests
     [InlineData("csharp", "value == \"seen\" ? 2", "value == \"seen\" ? 1")]
     [InlineData("javascript-jint", "value === \"looked\" ? 1", "value === \"looked\" ? 2")]
     [InlineData("javascript-node", "options.indexOf(value)", "options.lastIndexOf(value) - 1")]
+    [InlineData("python", "if found.get(answer.key) and need == \"needless\":", "if False:")]
+    [InlineData("python", "_CODES[value]", "min(7, _CODES[value])")]
     [InlineData(
         "javascript-jint",
         "fields[before.value] < answer.below",
@@ -71,6 +75,8 @@ public class DifferenceTests
     [InlineData("csharp", "\"undecided\", \"not applicable\"", "\"not applicable\", \"undecided\"")]
     [InlineData("javascript-jint", "\"applies not\" : \"undecided\"", "\"undecided\" : \"undecided\"")]
     [InlineData("javascript-node", "scale: [1, 10]", "scale: [1, 100]")]
+    [InlineData("python", "* above / (below *", "* above // (below *")]
+    [InlineData("python", "if lines[_KEPT[key]] >= 2", "if lines[_KEPT[key]] >= 3")]
     [InlineData("javascript-jint", ">= 2)\n    .map", ">= 3)\n    .map")]
     [InlineData("csharp", "lines[headline] >= 0 ?", "lines[headline] > 0 ?")]
     public void A_wrong_output_is_found(string target, string right, string wrong)
@@ -180,7 +186,7 @@ public class DifferenceTests
         );
 
         Assert.Equal(
-            [Agreement.Differs, Agreement.NotRun, Agreement.NotRun],
+            [Agreement.Differs, .. Verifier.TargetNames.Skip(1).Select(_ => Agreement.NotRun)],
             report.Targets.Select(t => t.Agreement)
         );
         Assert.False(report.AllAgreed);
@@ -192,6 +198,7 @@ public class DifferenceTests
     [InlineData("csharp")]
     [InlineData("javascript-jint")]
     [InlineData("javascript-node")]
+    [InlineData("python")]
     public void Code_that_is_no_code_is_not_run(string target)
     {
         var report = Verifier.Run(
@@ -220,7 +227,7 @@ public class DifferenceTests
             {
                 Records = 10,
                 Targets = ["javascript"],
-                NodeCommand = "no-such-program-here",
+                Programs = new Dictionary<string, string> { ["node"] = "no-such-program-here" },
             }
         );
 
@@ -235,7 +242,11 @@ public class DifferenceTests
     {
         var report = Verifier.Run(
             Screen,
-            new VerifyOptions { Targets = ["javascript-node"], NodeCommand = "no-such-program-here" }
+            new VerifyOptions
+            {
+                Targets = ["javascript-node"],
+                Programs = new Dictionary<string, string> { ["node"] = "no-such-program-here" },
+            }
         );
 
         Assert.False(report.NothingWrong);
@@ -245,7 +256,7 @@ public class DifferenceTests
     public void An_unknown_target_is_refused_with_the_list()
     {
         var fault = Assert.Throws<ArgumentException>(() =>
-            Verifier.Run(Screen, new VerifyOptions { Targets = ["python"] })
+            Verifier.Run(Screen, new VerifyOptions { Targets = ["pascal"] })
         );
         Assert.Contains("csharp, javascript-jint, javascript-node", fault.Message, StringComparison.Ordinal);
     }

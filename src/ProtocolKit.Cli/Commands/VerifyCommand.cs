@@ -71,6 +71,7 @@ internal static class VerifyCommand
             Seed = parsed.GetValue(Seed),
             Targets = parsed.GetValue(Targets) ?? [],
             Templates = TemplateFolder.Beside(file.Path),
+            MissingIsWrong = Environment.GetEnvironmentVariable("CI") == "true",
         };
         VerifyReport report;
         try

@@ -36,17 +36,30 @@ public abstract class CodeOutput : IOutput
     {
         ArgumentNullException.ThrowIfNull(protocol);
         CheckLimits(protocol.Program);
-        var view = CodeViews.Of(protocol, this);
-        return TemplateRenderer.Render(templates, TemplateName, TemplateModel.From(view), new CodeContext());
+        var view = TemplateModel.From(View(protocol));
+        return TemplateRenderer.Render(templates, TemplateName, view, new CodeContext());
     }
 
     public abstract string FileName(Protocol protocol);
+
+    /// <summary>What the template sees.</summary>
+    internal virtual object View(Protocol protocol) => CodeViews.Of(protocol, this);
 
     /// <summary>Characters before a line's name: the indent and the word that declares it.</summary>
     internal abstract int IndentOfLines { get; }
 
     /// <summary>A fraction as the language's number for people: a double or a decimal.</summary>
     internal abstract Raw Number(Rational value);
+
+    /// <summary>A text as the language's string; nothing in it may end the string.</summary>
+    internal virtual Raw Quote(string text) => CodeText.Quote(text);
+
+    internal virtual Raw Truth(bool value) => new(value ? "true" : "false");
+
+    internal virtual Raw Nothing => new("null");
+
+    /// <summary>Whether an expression of several lines stands in brackets, as where a line's end ends a statement.</summary>
+    internal virtual bool BracketsLongExpressions => false;
 
     internal abstract ExpressionWriter Writer(IReadOnlyList<string> fields, IReadOnlyList<string> lines);
 

@@ -24,13 +24,13 @@ internal static class CodeViews
             TitleComment = CodeText.Comments(protocol.Title),
             IdentityComment = Comments(CodeHeader.Identity(protocol)),
             CautionComment = Comments(cautions),
-            Name = CodeText.Quote(protocol.Name),
-            Title = CodeText.Quote(protocol.Title),
-            Edition = CodeText.Quote(protocol.Edition),
-            Form = CodeText.Quote(protocol.Fingerprints.Form),
-            Administration = CodeText.Quote(protocol.Fingerprints.Administration),
-            Interpretation = CodeText.Quote(protocol.Fingerprints.Interpretation),
-            Cautions = Quoted(cautions),
+            Name = output.Quote(protocol.Name),
+            Title = output.Quote(protocol.Title),
+            Edition = output.Quote(protocol.Edition),
+            Form = output.Quote(protocol.Fingerprints.Form),
+            Administration = output.Quote(protocol.Fingerprints.Administration),
+            Interpretation = output.Quote(protocol.Fingerprints.Interpretation),
+            Cautions = Quoted(cautions, output),
             HasShortForm = protocol.HasShortForm,
             FieldCount = Whole(program.Fields.Count),
             AgeField = Whole(program.AgeField),
@@ -39,14 +39,14 @@ internal static class CodeViews
             FormField = Whole(program.FormField),
             Fields = [.. program.Fields.Select((f, i) => Field(f, fields[i], i))],
             Lines = [.. program.Lines.Select((l, i) => Line(l, lines[i], output, writer))],
-            States = [.. Enum.GetValues<State>().Select(s => Word(s.ToWords(), (long)s))],
-            Codes = [.. States.Untried.Select(u => Word(u.Code, (long)u.State))],
+            States = [.. Enum.GetValues<State>().Select(s => Word(output, s.ToWords(), (long)s))],
+            Codes = [.. States.Untried.Select(u => Word(output, u.Code, (long)u.State))],
             Answers = [.. program.Answers.Select(a => Answer(a, program, further, output))],
-            Observations = [.. program.Observations.Select(o => Word(o.Key, o.Field))],
-            Kept = [.. program.Kept.Select(k => Word(k.Key, k.StateLine))],
+            Observations = [.. program.Observations.Select(o => Word(output, o.Key, o.Field))],
+            Kept = [.. program.Kept.Select(k => Word(output, k.Key, k.StateLine))],
             Outcomes = [.. program.Outcomes.Select(o => Outcome(o, program, output))],
-            Bands = [.. program.Bands.Select(Band)],
-            Actions = [.. program.Actions.Select(Action)],
+            Bands = [.. program.Bands.Select(b => Band(b, output))],
+            Actions = [.. program.Actions.Select(a => Action(a, output))],
             HeadlineLine = Whole(program.HeadlineLine),
         };
     }
@@ -68,6 +68,11 @@ internal static class CodeViews
         // Before the code stand the indent, a short word of declaration, the name and an equals sign.
         var column = output.IndentOfLines + name.Length + 9;
         var text = code.Write(column, output.IndentOfLines);
+        if (output.BracketsLongExpressions && text.Contains('\n', StringComparison.Ordinal))
+        {
+            text = $"({text})";
+        }
+
         return new LineView(new Raw(name), new Raw(text), isCondition, comment);
     }
 
@@ -85,11 +90,11 @@ internal static class CodeViews
         var (after, below) = further.Of(answer);
         var levels = response.Scale?.Levels.Select(l => l.Points).Order() ?? Enumerable.Empty<Rational>();
         return new AnswerView(
-            CodeText.Quote(answer.Key),
+            output.Quote(answer.Key),
             Whole(answer.ValueField),
             Whole(answer.StateField),
             Whole(program.Fields[answer.ValueField].Low),
-            Truth(answer.Task.ShortForm),
+            output.Truth(answer.Task.ShortForm),
             Whole(after),
             Whole(below),
             output.Number(response.Low),
@@ -97,13 +102,13 @@ internal static class CodeViews
             Whole(response.Step.Numerator),
             Whole(response.Step.Denominator),
             [.. levels.Select(output.Number)],
-            response.HasOptions ? Quoted(response.Options.Select(o => o.Name)) : []
+            response.HasOptions ? Quoted(response.Options.Select(o => o.Name), output) : []
         );
     }
 
     private static OutcomeView Outcome(OutcomeLines lines, ScoringProgram program, CodeOutput output) =>
         new(
-            CodeText.Quote(lines.Outcome.Name),
+            output.Quote(lines.Outcome.Name),
             Whole(lines.StateLine),
             Whole(lines.LowLine),
             Whole(lines.HighLine),
@@ -111,32 +116,32 @@ internal static class CodeViews
             Whole(lines.HighDenominatorLine),
             Whole(lines.Scale.Numerator),
             Whole(lines.Scale.Denominator),
-            CodeText.Quote(lines.Outcome.Unit.Symbol),
-            lines.Outcome.Step is { } step ? output.Number(step) : new Raw("null"),
-            Quoted(ProgramReads.Of(program, lines).Select(k => k.Key))
+            output.Quote(lines.Outcome.Unit.Symbol),
+            lines.Outcome.Step is { } step ? output.Number(step) : output.Nothing,
+            Quoted(ProgramReads.Of(program, lines).Select(k => k.Key), output)
         );
 
-    private static BandView Band(BandLine band) =>
+    private static BandView Band(BandLine band, CodeOutput output) =>
         new(
-            CodeText.Quote(band.Table.Outcome.Name),
-            Truth(band.Table.ShortForm),
+            output.Quote(band.Table.Outcome.Name),
+            output.Truth(band.Table.ShortForm),
             Whole(band.Line),
-            Quoted(band.Table.Bands.Select(b => b.Name))
+            Quoted(band.Table.Bands.Select(b => b.Name), output)
         );
 
-    private static ActionView Action(ActionLines lines) =>
-        new(CodeText.Quote(lines.Action.Name), Whole(lines.AppliesLine), Whole(lines.AppliesNotLine));
+    private static ActionView Action(ActionLines lines, CodeOutput output) =>
+        new(output.Quote(lines.Action.Name), Whole(lines.AppliesLine), Whole(lines.AppliesNotLine));
 
-    private static CodeWord Word(string text, long number) => new(CodeText.Quote(text), Whole(number));
+    private static CodeWord Word(CodeOutput output, string text, long number) =>
+        new(output.Quote(text), Whole(number));
 
-    private static IReadOnlyList<Raw> Quoted(IEnumerable<string> texts) => [.. texts.Select(CodeText.Quote)];
+    private static IReadOnlyList<Raw> Quoted(IEnumerable<string> texts, CodeOutput output) =>
+        [.. texts.Select(output.Quote)];
 
     private static IReadOnlyList<Raw> Comments(IEnumerable<string> texts) =>
         [.. texts.SelectMany(CodeText.Comments)];
 
     private static Raw Whole(BigInteger value) => new(value.ToString(CultureInfo.InvariantCulture));
-
-    private static Raw Truth(bool value) => new(value ? "true" : "false");
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -3,8 +3,8 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Emit.Code;
 
 /// <summary>
-/// Writes the scoring program's expressions for targets that spell arithmetic the way C does. Brackets
-/// appear only where the target needs them or where <c>and</c> and <c>or</c> meet.
+/// Writes the scoring program's expressions. As it stands it spells them the way C does; a target overrides what
+/// it spells otherwise. Brackets appear only where the target needs them or where <c>and</c> and <c>or</c> meet.
 /// </summary>
 /// <param name="fields">The names of the program's fields in code, by index.</param>
 /// <param name="lines">The names of its lines in code, by index.</param>
@@ -16,6 +16,7 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
         Loose,
         Either,
         Both,
+        Negation,
         Comparison,
         Sum,
         Product,
@@ -32,6 +33,10 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
 
     protected abstract string Unequal { get; }
 
+    protected virtual string And => "&&";
+
+    protected virtual string Or => "||";
+
     /// <summary>The helper that looks a case up: subject, then from, to, value of each case.</summary>
     protected abstract string CaseHelper { get; }
 
@@ -41,25 +46,69 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
 
     protected abstract string Literal(long value);
 
-    protected abstract CodeLayout Smaller(IntExpr left, IntExpr right);
+    /// <summary>How a field is read.</summary>
+    protected virtual string Field(int field) => fields[field];
 
-    protected abstract CodeLayout Larger(IntExpr left, IntExpr right);
+    /// <summary>How an earlier line is read.</summary>
+    protected virtual string Line(int line) => lines[line];
+
+    /// <summary>An earlier condition line as a condition.</summary>
+    protected virtual CodeLayout Holds(int line) => CodeLayout.Word(Line(line));
+
+    /// <summary>One side of a comparison.</summary>
+    protected virtual CodeLayout Operand(IntExpr value) => Value(value, Bond.Sum);
+
+    protected abstract CodeLayout Smallest(Least ends);
+
+    protected abstract CodeLayout Largest(Most ends);
 
     protected abstract CodeLayout Quotient(FloorDivide quotient, Bond within);
 
     protected abstract CodeLayout Product(Multiply product, Bond within);
 
+    /// <summary>The value beside the first condition that holds, or the last one.</summary>
+    protected virtual CodeLayout Choice(
+        IReadOnlyList<(BoolExpr If, IntExpr Then)> arms,
+        IntExpr otherwise,
+        Bond within
+    )
+    {
+        var parts = new List<(string, CodeLayout)>();
+        foreach (var (condition, value) in arms)
+        {
+            parts.Add((":", Condition(condition, Bond.Either)));
+            parts.Add(("?", Value(value, Bond.Either)));
+        }
+
+        parts.Add((":", Value(otherwise, Bond.Loose)));
+        return Held(CodeLayout.Chain(parts), Bond.Loose, within);
+    }
+
+    protected virtual CodeLayout Negated(BoolExpr inner, Bond within) =>
+        CodeLayout.Row(CodeLayout.Word("!"), Condition(inner, Bond.Tight));
+
+    protected virtual CodeLayout Case(Pick pick) =>
+        Bracketed(
+            CaseHelper,
+            CodeLayout.List([
+                Value(pick.Subject, Bond.Loose),
+                .. pick.Cases.Select(c =>
+                    CodeLayout.Word($"{Literal(c.From)}, {Literal(c.To)}, {Literal(c.Value)}")
+                ),
+            ])
+        );
+
     protected CodeLayout Value(IntExpr value, Bond within) =>
         value switch
         {
             Constant c => Constant(c.Value, within),
-            FieldValue f => CodeLayout.Word(fields[f.Field]),
-            LineValue l => CodeLayout.Word(lines[l.Line]),
+            FieldValue f => CodeLayout.Word(Field(f.Field)),
+            LineValue l => CodeLayout.Word(Line(l.Line)),
             Add or Subtract => Chain(value, within),
             Multiply m => Product(m, within),
             FloorDivide d => Quotient(d, within),
-            Least l => Smaller(l.Left, l.Right),
-            Most m => Larger(m.Left, m.Right),
+            Least l => Smallest(l),
+            Most m => Largest(m),
             Choose c => Choice(c, within),
             GuardedSum s => Sum(s, within),
             Pick p => Case(p),
@@ -69,18 +118,41 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
     protected CodeLayout Condition(BoolExpr condition, Bond within) =>
         condition switch
         {
-            LineCondition l => CodeLayout.Word(lines[l.Line]),
+            LineCondition l => Holds(l.Line),
             IsEqual e => Compare(e.Left, Equal, e.Right, within),
             IsAtMost a => Compare(a.Left, "<=", a.Right, within),
             BothOf or EitherOf => Joined(condition, within),
             Not { Inner: IsEqual e } => Compare(e.Left, Unequal, e.Right, within),
             Not { Inner: IsAtMost a } => Compare(a.Left, ">", a.Right, within),
-            Not n => CodeLayout.Row(CodeLayout.Word("!"), Condition(n.Inner, Bond.Tight)),
+            Not n => Negated(n.Inner, within),
             _ => throw new NotSupportedException($"There is no spelling for {condition.GetType().Name}."),
         };
 
     protected CodeLayout Call(string helper, IntExpr left, IntExpr right) =>
         Bracketed(helper, CodeLayout.List([Value(left, Bond.Loose), Value(right, Bond.Loose)]));
+
+    /// <summary>The parts of a least of leasts, or a most of mosts, however they nest.</summary>
+    protected static IReadOnlyList<IntExpr> PartsOf<TEnds>(TEnds ends, Func<TEnds, (IntExpr, IntExpr)> split)
+        where TEnds : IntExpr
+    {
+        var parts = new List<IntExpr>();
+        var rest = new Stack<IntExpr>([ends]);
+        while (rest.TryPop(out var next))
+        {
+            if (next is TEnds more)
+            {
+                var (left, right) = split(more);
+                rest.Push(right);
+                rest.Push(left);
+            }
+            else
+            {
+                parts.Add(next);
+            }
+        }
+
+        return parts;
+    }
 
     protected static CodeLayout Bracketed(string before, CodeLayout inner) =>
         CodeLayout.Row(CodeLayout.Word(before + "("), inner, CodeLayout.Word(")"));
@@ -117,20 +189,15 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
     /// <summary>A choice whose last branch is a choice again is written on as one chain.</summary>
     private CodeLayout Choice(Choose choice, Bond within)
     {
-        var parts = new List<(string, CodeLayout)> { ("", Condition(choice.If, Bond.Either)) };
+        var arms = new List<(BoolExpr, IntExpr)> { (choice.If, choice.Then) };
         var rest = choice;
-        while (true)
+        while (rest.Else is Choose further)
         {
-            parts.Add(("?", Value(rest.Then, Bond.Either)));
-            if (rest.Else is not Choose further)
-            {
-                parts.Add((":", Value(rest.Else, Bond.Loose)));
-                return Held(CodeLayout.Chain(parts), Bond.Loose, within);
-            }
-
-            parts.Add((":", Condition(further.If, Bond.Either)));
+            arms.Add((further.If, further.Then));
             rest = further;
         }
+
+        return Choice(arms, rest.Else, within);
     }
 
     private CodeLayout Sum(GuardedSum sum, Bond within)
@@ -147,14 +214,7 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
     private CodeLayout Term(SumTerm term) =>
         term.If is null
             ? Value(term.Value, Bond.Tight)
-            : Bracketed(
-                "",
-                CodeLayout.Chain([
-                    ("", Condition(term.If, Bond.Either)),
-                    ("?", Value(term.Value, Bond.Either)),
-                    (":", CodeLayout.Word(Literal(0))),
-                ])
-            );
+            : Choice([(term.If, term.Value)], new Constant(0), Bond.Tight);
 
     private static CodeLayout Grouped(IReadOnlyList<CodeLayout> parts, string joint)
     {
@@ -169,23 +229,8 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
         ]);
     }
 
-    private CodeLayout Case(Pick pick) =>
-        Bracketed(
-            CaseHelper,
-            CodeLayout.List([
-                Value(pick.Subject, Bond.Loose),
-                .. pick.Cases.Select(c =>
-                    CodeLayout.Word($"{Literal(c.From)}, {Literal(c.To)}, {Literal(c.Value)}")
-                ),
-            ])
-        );
-
     private CodeLayout Compare(IntExpr left, string sign, IntExpr right, Bond within) =>
-        Held(
-            CodeLayout.Chain([("", Value(left, Bond.Sum)), (sign, Value(right, Bond.Sum))]),
-            Bond.Comparison,
-            within
-        );
+        Held(CodeLayout.Chain([("", Operand(left)), (sign, Operand(right))]), Bond.Comparison, within);
 
     /// <summary>A run of one and the same <c>and</c> or <c>or</c>; the other kind inside it is bracketed.</summary>
     private CodeLayout Joined(BoolExpr condition, Bond within)
@@ -206,11 +251,11 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
                     rest.Push(either.Left);
                     break;
                 default:
-                    parts.Add(Condition(next, Bond.Comparison));
+                    parts.Add(Condition(next, Bond.Negation));
                     break;
             }
         }
 
-        return Held(Grouped(parts, isBoth ? "&&" : "||"), isBoth ? Bond.Both : Bond.Either, within);
+        return Held(Grouped(parts, isBoth ? And : Or), isBoth ? Bond.Both : Bond.Either, within);
     }
 }

@@ -62,7 +62,7 @@ internal sealed class JintTarget(string code) : IScoringTarget
     private static IReadOnlyList<TargetAnswer> RunShare(
         (Engine Engine, JsValue Run) engine,
         IReadOnlyList<TrialRecord> records
-    ) => JavaScriptBatch.Read(engine.Engine.Invoke(engine.Run, JavaScriptBatch.Write(records)).AsString());
+    ) => JsonBatch.Read(engine.Engine.Invoke(engine.Run, JsonBatch.Write(records)).AsString());
 
     private (Engine Engine, JsValue Run) NewEngine()
     {

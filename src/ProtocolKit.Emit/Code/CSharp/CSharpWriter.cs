@@ -15,9 +15,9 @@ internal sealed class CSharpWriter(IReadOnlyList<string> fields, IReadOnlyList<s
 
     protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture) + "L";
 
-    protected override CodeLayout Smaller(IntExpr left, IntExpr right) => Call("Math.Min", left, right);
+    protected override CodeLayout Smallest(Least ends) => Call("Math.Min", ends.Left, ends.Right);
 
-    protected override CodeLayout Larger(IntExpr left, IntExpr right) => Call("Math.Max", left, right);
+    protected override CodeLayout Largest(Most ends) => Call("Math.Max", ends.Left, ends.Right);
 
     /// <summary>Division of longs drops the rest: rounding down, as the dividend is proved not to be negative.</summary>
     protected override CodeLayout Quotient(FloorDivide quotient, Bond within) =>

@@ -19,9 +19,9 @@ internal sealed class JavaScriptWriter(IReadOnlyList<string> fields, IReadOnlyLi
 
     protected override string Literal(long value) => value.ToString(CultureInfo.InvariantCulture);
 
-    protected override CodeLayout Smaller(IntExpr left, IntExpr right) => Call("Math.min", left, right);
+    protected override CodeLayout Smallest(Least ends) => Call("Math.min", ends.Left, ends.Right);
 
-    protected override CodeLayout Larger(IntExpr left, IntExpr right) => Call("Math.max", left, right);
+    protected override CodeLayout Largest(Most ends) => Call("Math.max", ends.Left, ends.Right);
 
     protected override CodeLayout Quotient(FloorDivide quotient, Bond within) =>
         Bracketed(

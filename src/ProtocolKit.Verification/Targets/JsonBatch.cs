@@ -4,8 +4,8 @@ using ProtocolKit.Testing;
 
 namespace ProtocolKit.Verification.Targets;
 
-/// <summary>Records to the JavaScript harness and its answers back, as JSON.</summary>
-internal static class JavaScriptBatch
+/// <summary>Records to a harness and its answers back, as JSON.</summary>
+internal static class JsonBatch
 {
     public static string Write(IReadOnlyList<TrialRecord> records)
     {

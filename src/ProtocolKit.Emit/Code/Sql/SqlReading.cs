@@ -1,0 +1,394 @@
+using System.Globalization;
+using System.Numerics;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Code.Sql;
+
+/// <summary>
+/// Columns that read a row of texts into the program's fields, and say what is wrong with it. The rules are those of
+/// every target: an answer is a number on its step, a name or a code; a blank stands only where nothing is due.
+/// </summary>
+internal sealed class SqlReading
+{
+    private const string AgeColumn = RecordKeys.AgeMonths;
+
+    private readonly SqlDialect _dialect;
+    private readonly Protocol _protocol;
+    private readonly SqlNames _names;
+    private readonly FurtherTrials _further;
+    private readonly List<SqlColumn> _columns = [];
+    private readonly List<string> _errors = [];
+    private readonly Dictionary<int, AnswerColumns> _answers = [];
+    private readonly bool _hasForms;
+
+    public SqlReading(Protocol protocol, SqlDialect dialect, SqlNames names)
+    {
+        (_protocol, _dialect, _names) = (protocol, dialect, names);
+        _further = new FurtherTrials(protocol.Program);
+        _hasForms = protocol.HasShortForm;
+        Fields = [.. protocol.Program.Fields.Select(f => names.Of(f.Name))];
+        ReadAll();
+    }
+
+    /// <summary>The name of each field's column, by its index.</summary>
+    public IReadOnlyList<string> Fields { get; }
+
+    public IReadOnlyList<SqlColumn> Columns => _columns;
+
+    /// <summary>The column that lists what is wrong, empty where nothing is.</summary>
+    public string Errors { get; private set; } = "";
+
+    /// <summary>The columns a table of records has, in order.</summary>
+    public static IEnumerable<string> TableColumns(ScoringProgram program) =>
+        new[] { RecordKeys.Case, AgeColumn, RecordKeys.Form }
+            .Concat(program.Answers.Select(a => a.Key))
+            .Concat(program.Observations.Select(o => o.Key));
+
+    /// <summary>How an answer stands as it is written, before it is known whether it was due.</summary>
+    private sealed record AnswerColumns(string Given, string State, string Value, string Need);
+
+    private void ReadAll()
+    {
+        Add("case", $"{_dialect.Clean(_dialect.Column(RecordKeys.Case))}", "as it stands in the table");
+        ReadAge();
+        ReadForm();
+        for (var i = 0; i < _protocol.Program.Answers.Count; i++)
+        {
+            ReadAnswer(i);
+        }
+
+        foreach (var observation in _protocol.Program.Observations)
+        {
+            ReadObservation(observation);
+        }
+
+        var found = _columns.Select(c => c.Name).ToHashSet(StringComparer.Ordinal);
+        foreach (var field in Fields.Where(f => !found.Contains(f)))
+        {
+            AddNamed(field, _dialect.Wide("0"), "", []);
+        }
+
+        Errors = _names.Of("errors");
+        AddNamed(
+            Errors,
+            SqlDialect.Concat([.. _errors.Select(_dialect.Column)]),
+            "what is wrong, if anything",
+            _errors
+        );
+    }
+
+    private void ReadAge()
+    {
+        var field = _protocol.Program.Fields[_protocol.Program.AgeField];
+        var text = AddText(AgeColumn);
+        var t = _dialect.Column(text);
+        var months = Add(
+            "age in months",
+            $"case when {_dialect.Matches(t, "^[0-9]{1,4}([.]0+)?$")} then "
+                + $"{_dialect.ToWhole(_dialect.Extract(t, "^([0-9]{1,4})"))} else {_dialect.Wide("-1")} end",
+            "",
+            text
+        );
+        var m = _dialect.Column(months);
+        var fits = Invariant($"{m} between {field.Low} and {field.High}");
+        AddNamed(
+            Fields[_protocol.Program.AgeField],
+            $"case when {fits} then {m} else {_dialect.Wide("0")} end",
+            Limits(field),
+            [months]
+        );
+        AddError(
+            $"case when {fits} then '' else "
+                + _dialect.Text(
+                    Invariant(
+                        $"{AgeColumn}: give the age in completed months, a whole number from {field.Low} to {field.High}. "
+                    )
+                )
+                + " end",
+            months
+        );
+    }
+
+    private void ReadForm()
+    {
+        var field = _protocol.Program.FormField;
+        var text = AddText(RecordKeys.Form);
+        var t = _dialect.Column(text);
+        AddNamed(
+            Fields[field],
+            $"case when {t} = '{RecordKeys.Short}' then {_dialect.Wide("1")} else {_dialect.Wide("0")} end",
+            Limits(_protocol.Program.Fields[field]),
+            [text]
+        );
+        var right = _hasForms ? $"'{RecordKeys.Full}', '{RecordKeys.Short}'" : $"'{RecordKeys.Full}'";
+        var problem = _hasForms
+            ? "form: say \"full\" or \"short\". "
+            : "form: this protocol has only one form; say \"full\". ";
+        AddError($"case when {t} in ({right}) then '' else {_dialect.Text(problem)} end", text);
+    }
+
+    private void ReadAnswer(int index)
+    {
+        var answer = _protocol.Program.Answers[index];
+        var field = _protocol.Program.Fields[answer.ValueField];
+        var text = AddText(answer.Key);
+        var code = Add(
+            answer.Key + " code",
+            Lookup(_dialect.Column(text), States.Untried.Select(u => (u.Code, (long)u.State)), 0),
+            "an untried code, or 0",
+            text
+        );
+        var steps = AddSteps(answer, field, text);
+        var off = OffForm(answer);
+        var given = AddGiven(answer, field, text, code, steps, off);
+        var state =
+            off.Length == 0
+                ? $"case when {Is(given, 1)} then {_dialect.Column(code)} else {_dialect.Wide("1")} end"
+                : $"case when {Is(given, 1)} and not {off} then {_dialect.Column(code)} else {_dialect.Wide("1")} end";
+        var value = Invariant(
+            $"case when {Is(given, 1)} and {Is(code, 0)} then {_dialect.Column(steps)} else {_dialect.Wide(Digits(field.Low))} end"
+        );
+        var isPlain = _further.Of(answer).After < 0;
+        var stateName = isPlain ? Fields[answer.StateField] : _names.Of(answer.Key + " state as read");
+        var valueName = isPlain ? Fields[answer.ValueField] : _names.Of(answer.Key + " as read");
+        AddNamed(
+            stateName,
+            state,
+            Limits(_protocol.Program.Fields[answer.StateField]),
+            [given, code, .. FormIf(off)]
+        );
+        AddNamed(valueName, value, Limits(field), [given, code, steps]);
+        var need = isPlain ? "" : AddNeed(answer);
+        _answers[index] = new AnswerColumns(given, stateName, valueName, need);
+        if (!isPlain)
+        {
+            AddSettled(answer, field, _answers[index]);
+        }
+
+        AddAnswerError(answer, text, _answers[index], off);
+    }
+
+    private string AddGiven(
+        AnswerSlot answer,
+        ProgramField field,
+        string text,
+        string code,
+        string steps,
+        string off
+    )
+    {
+        var wrongPlace = off.Length == 0 ? "" : $"when {off} and {_dialect.Column(code)} <> 2 then 2 ";
+        return Add(
+            answer.Key + " given",
+            Invariant(
+                $"case when {_dialect.Column(text)} = '' then 0 {wrongPlace}when {_dialect.Column(code)} > 0 or {_dialect.Column(steps)} >= {field.Low} then 1 else 2 end"
+            ),
+            "0 not given, 1 right, 2 wrong",
+            [text, code, steps, .. FormIf(off)]
+        );
+    }
+
+    /// <summary>Whole steps, or the index of a level or option; below the field's bounds for anything else.</summary>
+    private string AddSteps(AnswerSlot answer, ProgramField field, string text)
+    {
+        var response = answer.Response;
+        var none = field.Low - 1;
+        if (response.HasOptions)
+        {
+            return Add(
+                answer.Key + " option",
+                Lookup(_dialect.Column(text), response.Options.Select((o, i) => (o.Name, (long)i)), none),
+                "",
+                text
+            );
+        }
+
+        var reading = NumberReading.Of(response);
+        var scaled = AddScaled(answer, reading, text);
+        var s = _dialect.Column(scaled);
+        if (reading.Levels.Count > 0)
+        {
+            var whens = reading.Levels.Select(
+                (l, i) => Invariant($"when {s} = {l} then {_dialect.Wide(Digits(i))}")
+            );
+            return Add(
+                answer.Key + " level",
+                $"case {string.Join(' ', whens)} else {_dialect.Wide(Digits(none))} end",
+                "",
+                scaled
+            );
+        }
+
+        var quotient = reading.Step == 1 ? s : _dialect.Quotient(s, Digits(reading.Step));
+        return Add(
+            answer.Key + " steps",
+            Invariant(
+                $"case when {s} between {reading.Low} and {reading.High} and {s} % {reading.Step} = 0 then {quotient} else {_dialect.Wide(Digits(none))} end"
+            ),
+            "",
+            scaled
+        );
+    }
+
+    /// <summary>A number without its point: 3.4 is 34 where one digit may stand behind the point.</summary>
+    private string AddScaled(AnswerSlot answer, NumberReading reading, string text)
+    {
+        var t = _dialect.Column(text);
+        var whole = _dialect.Extract(t, "^(-?[0-9]+)");
+        var digits = whole;
+        if (reading.Decimals > 0)
+        {
+            var zeros = new string('0', reading.Decimals);
+            digits = Invariant(
+                $"concat({whole}, substring(concat({_dialect.Extract(t, "[.]([0-9]*)")}, '{zeros}'), 1, {reading.Decimals}))"
+            );
+        }
+
+        return Add(
+            answer.Key + " number",
+            $"case when {_dialect.Matches(t, reading.Pattern)} then {_dialect.ToWhole(digits)} else {_dialect.Wide(Digits(reading.Low - 1))} end",
+            "",
+            text
+        );
+    }
+
+    /// <summary>How it stands with a further trial, from the one before.</summary>
+    private string AddNeed(AnswerSlot answer)
+    {
+        var (after, below) = _further.Of(answer);
+        var before = _answers[after];
+        var off = OffForm(_protocol.Program.Answers[after]);
+        var open = new List<string>();
+        if (before.Need.Length > 0)
+        {
+            open.Add(Is(before.Need, 1));
+        }
+
+        if (off.Length > 0)
+        {
+            open.Add(off);
+        }
+
+        var needless = before.Need.Length > 0 ? $"when {Is(before.Need, 2)} then 2 " : "";
+        var absent =
+            open.Count > 0 ? $"when {Is(before.Given, 0)} and ({string.Join(" or ", open)}) then 1 " : "";
+        string[] needs = before.Need.Length > 0 ? [before.Need] : [];
+        return Add(
+            answer.Key + " need",
+            Invariant(
+                $"case {needless}when {Is(before.Given, 1)} and {_dialect.Column(before.State)} >= 2 then 1 when {Is(before.Given, 1)} and {_dialect.Column(before.Value)} < {below} then 0 when {Is(before.Given, 1)} then 2 {absent}else 3 end"
+            ),
+            "0 due, 1 may be given, 2 needless, 3 unclear",
+            [before.Given, before.State, before.Value, .. needs, .. FormIf(off)]
+        );
+    }
+
+    private void AddSettled(AnswerSlot answer, ProgramField field, AnswerColumns read)
+    {
+        var dropped = $"{Is(read.Given, 1)} and {Is(read.Need, 2)}";
+        AddNamed(
+            Fields[answer.StateField],
+            $"case when {dropped} then {_dialect.Wide("1")} else {_dialect.Column(read.State)} end",
+            Limits(_protocol.Program.Fields[answer.StateField]),
+            [read.Given, read.Need, read.State]
+        );
+        AddNamed(
+            Fields[answer.ValueField],
+            $"case when {dropped} then {_dialect.Wide(Digits(field.Low))} else {_dialect.Column(read.Value)} end",
+            Limits(field),
+            [read.Given, read.Need, read.Value]
+        );
+    }
+
+    private void AddAnswerError(AnswerSlot answer, string text, AnswerColumns read, string off)
+    {
+        var shown = $"substring({_dialect.Column(text)}, 1, 60)";
+        var wrong = SqlDialect.Concat([
+            _dialect.Text(answer.Key + ": \""),
+            shown,
+            _dialect.Text($"\" is not {Expected(answer)}. "),
+        ]);
+        var misplaced =
+            off.Length == 0
+                ? ""
+                : $"when {Is(read.Given, 2)} and {off} then {_dialect.Text($"{answer.Key}: this task is not part of the short form; leave it out. ")} ";
+        var due = read.Need.Length == 0 ? "" : $" and {Is(read.Need, 0)}";
+        var onForm = off.Length == 0 ? "" : $" and not {off}";
+        var codes = string.Join(", ", States.Untried.Select(u => u.Code));
+        var missing = _dialect.Text($"{answer.Key}: there is no answer. Give one, or say why not: {codes}. ");
+        string[] needs = read.Need.Length == 0 ? [] : [read.Need];
+        AddError(
+            $"case {misplaced}when {Is(read.Given, 2)} then {wrong} when {Is(read.Given, 0)}{due}{onForm} then {missing} else '' end",
+            [text, read.Given, .. needs, .. FormIf(off)]
+        );
+    }
+
+    private static string Expected(AnswerSlot answer)
+    {
+        var response = answer.Response;
+        if (response.HasOptions)
+        {
+            return "one of " + string.Join(", ", response.Options.Select(o => o.Name));
+        }
+
+        return response.Scale is { } scale
+            ? "one of " + string.Join(", ", scale.Levels.Select(l => l.Points).Order())
+            : $"a number from {response.Low} to {response.High} in steps of {response.Step}";
+    }
+
+    private void ReadObservation(ObservationSlot observation)
+    {
+        var text = AddText(observation.Key);
+        AddNamed(
+            Fields[observation.Field],
+            Lookup(_dialect.Column(text), [(RecordKeys.Seen, 2), (RecordKeys.Looked, 1)], 0),
+            Limits(_protocol.Program.Fields[observation.Field]),
+            [text]
+        );
+        var wrong = SqlDialect.Concat([
+            _dialect.Text(observation.Key + ": \""),
+            $"substring({_dialect.Column(text)}, 1, 60)",
+            _dialect.Text("\" is neither \"seen\" nor \"looked\". "),
+        ]);
+        AddError(
+            $"case when {_dialect.Column(text)} in ('', '{RecordKeys.Seen}', '{RecordKeys.Looked}') then '' else {wrong} end",
+            text
+        );
+    }
+
+    private string Lookup(string text, IEnumerable<(string Word, long Number)> words, long otherwise) =>
+        $"case {text} {string.Join(' ', words.Select(w => $"when {_dialect.Text(w.Word)} then {_dialect.Wide(Digits(w.Number))}"))} else {_dialect.Wide(Digits(otherwise))} end";
+
+    private string OffForm(AnswerSlot answer) =>
+        _hasForms && !answer.Task.ShortForm
+            ? $"{_dialect.Column(Fields[_protocol.Program.FormField])} = 1"
+            : "";
+
+    private IEnumerable<string> FormIf(string off) =>
+        off.Length > 0 ? [Fields[_protocol.Program.FormField]] : [];
+
+    private string Is(string column, int number) => Invariant($"{_dialect.Column(column)} = {number}");
+
+    private string AddText(string key) =>
+        Add(key + " text", _dialect.Clean(_dialect.Column(key)), "as it stands in the table");
+
+    private void AddError(string code, params string[] needs) =>
+        _errors.Add(Add(Invariant($"error {_errors.Count + 1}"), code, "", needs));
+
+    private string Add(string wanted, string code, string comment, params string[] needs)
+    {
+        var name = _names.Of(wanted);
+        AddNamed(name, code, comment, needs);
+        return name;
+    }
+
+    private void AddNamed(string name, string code, string comment, IReadOnlyCollection<string> needs) =>
+        _columns.Add(new SqlColumn(name, CodeLayout.Word(code), comment, [.. needs.Distinct()]));
+
+    private static string Limits(ProgramField field) =>
+        Invariant($"{field.Low}..{field.High}") + (field.Note.Trim().Length == 0 ? "" : ": " + field.Note);
+
+    private static string Digits(BigInteger value) => value.ToString(CultureInfo.InvariantCulture);
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+}
