@@ -59,6 +59,13 @@ public static class Records
         return SheetRules.Flawless(plan, plan.FirstAge);
     }
 
+    /// <summary>
+    /// Puts right, in place, what cannot stand together on a sheet: a needless trial or a task off the form is not
+    /// applicable, an untried answer has its lowest value, a trial that is due and missing is at its best.
+    /// </summary>
+    public static long[] Settle(Protocol protocol, long[] fields) =>
+        SheetRules.Settle(new SheetPlan(protocol), fields);
+
     /// <summary>Simpler records of a record, the simplest first; none of the flawless one.</summary>
     public static IEnumerable<long[]> Shrink(Protocol protocol, long[] fields) =>
         SheetShrinker.Of(new SheetPlan(protocol), fields);

@@ -43,7 +43,8 @@ public static class RecordReader
         return null;
     }
 
-    private static SittingRecord Read(
+    /// <summary>The same for a tree that was laid by hand, such as a row of a table.</summary>
+    internal static SittingRecord Read(
         MapNode root,
         Protocol protocol,
         RecordOptions options,

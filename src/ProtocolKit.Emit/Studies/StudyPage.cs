@@ -1,0 +1,124 @@
+using ProtocolKit.Emit.Paper;
+using ProtocolKit.Emit.Templating;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Emit.Studies;
+
+/// <summary>A study's report: a page, its tables as CSV, and everything as JSON.</summary>
+public static class StudyPage
+{
+    /// <exception cref="TemplateFaultException">A template is at fault.</exception>
+    public static IReadOnlyList<Artefact> Render(
+        StudyReport report,
+        OutputOptions options,
+        TemplateSource templates
+    )
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        ArgumentNullException.ThrowIfNull(options);
+        var name = $"study-{report.Kind}";
+        return
+        [
+            new Artefact(
+                $"{name}.html",
+                TemplateRenderer.Html(templates, "study-report/report.html", View(report, options)),
+                true
+            ),
+            .. report.Tables.Select(t => new Artefact($"{name}/{t.Name}.csv", StudyTables.Csv(t))),
+            new Artefact($"{name}.json", StudyJson.Write(report)),
+            .. report.Blocks.Count == 0
+                ? []
+                : new[] { new Artefact($"{name}.txt", string.Join('\n', report.Blocks.Select(b => b.Text))) },
+        ];
+    }
+
+    internal static StudyReportView View(StudyReport report, OutputOptions options) =>
+        new(
+            report.Protocol.Language,
+            report.Title,
+            report.Protocol.Title,
+            report.Protocol.Edition,
+            Words.Grouped(report.Protocol.Fingerprints.Interpretation),
+            PaperGeometry.Of(options.Paper).CssSize,
+            report.Asked.Select(Fact).ToList(),
+            report.Data.Select(Fact).ToList(),
+            report.LeftOut.Select(Fact).ToList(),
+            report.Sections.Select(Section).ToList(),
+            report.May,
+            report.MayNot,
+            report.Blocks.Select(b => new BlockView(b.Title, b.Text, b.Provisional)).ToList(),
+            Cautions(report.Protocol)
+        );
+
+    /// <summary>What every study report says, whatever it found.</summary>
+    internal static IReadOnlyList<string> Cautions(Protocol protocol) =>
+        [
+            Duties.NoDiagnosis.In(protocol),
+            Duties.NonSpeech.In(protocol),
+            Duties.Languages.In(protocol),
+            "Cut-offs of this protocol are provisional wherever their basis says so, and stay so for small groups of children.",
+            "Figures hold for children like these, seen by examiners like these. Local rules and licensed practice come first.",
+        ];
+
+    private static FactView Fact(EvidenceFact fact) => new(fact.Name, fact.Text);
+
+    private static SectionView Section(EvidenceSection section) =>
+        new(
+            section.Title,
+            section.Text,
+            section.Tables.Select(Table).ToList(),
+            section.Plots.Select(Charts.Of).ToList()
+        );
+
+    private static TableView Table(EvidenceTable table) =>
+        new(
+            table.Title,
+            table.Columns.Select(c => c.Title).ToList(),
+            table
+                .Rows.Select(r => new RowView(r.Select(c => new CellView(c.Text, c.IsFigure)).ToList()))
+                .ToList(),
+            table.Note,
+            table.Columns.Count > 8
+        );
+}
+
+public sealed record StudyReportView(
+    string Language,
+    string Title,
+    string ProtocolTitle,
+    string Edition,
+    string Interpretation,
+    string PageSize,
+    IReadOnlyList<FactView> Asked,
+    IReadOnlyList<FactView> Data,
+    IReadOnlyList<FactView> LeftOut,
+    IReadOnlyList<SectionView> Sections,
+    IReadOnlyList<string> May,
+    IReadOnlyList<string> MayNot,
+    IReadOnlyList<BlockView> Blocks,
+    IReadOnlyList<string> Cautions
+);
+
+public sealed record FactView(string Name, string Text);
+
+public sealed record SectionView(
+    string Title,
+    IReadOnlyList<string> Text,
+    IReadOnlyList<TableView> Tables,
+    IReadOnlyList<ChartView> Charts
+);
+
+/// <param name="Wide">So many columns that it is set smaller.</param>
+public sealed record TableView(
+    string Title,
+    IReadOnlyList<string> Heads,
+    IReadOnlyList<RowView> Rows,
+    string Note,
+    bool Wide
+);
+
+public sealed record RowView(IReadOnlyList<CellView> Cells);
+
+public sealed record CellView(string Text, bool Figure);
+
+public sealed record BlockView(string Title, string Text, string Provisional);

@@ -1,0 +1,28 @@
+namespace ProtocolKit.Model;
+
+/// <summary>What a study was asked for.</summary>
+public sealed record StudyOptions
+{
+    /// <summary>Names of measures and scores; empty for all that the protocol bands.</summary>
+    public IReadOnlyList<string> Scores { get; init; } = [];
+
+    /// <summary>Of intervals, between 0.5 and 1.</summary>
+    public double Confidence { get; init; } = 0.95;
+
+    /// <summary>The same seed gives the same bytes, on any number of threads.</summary>
+    public ulong Seed { get; init; } = 1;
+
+    public int Resamples { get; init; } = 2000;
+
+    /// <summary>The share of children who need help where the screen will be used, for predictive values.</summary>
+    public double Prevalence { get; init; } = 0.1;
+
+    /// <summary>The least sensitivity a cut should keep.</summary>
+    public double Sensitivity { get; init; } = 0.9;
+
+    /// <summary>How many false alarms one missed child is worth.</summary>
+    public double MissCost { get; init; } = 5;
+
+    /// <summary>A column of groups, such as <c>sex</c>, that norms are split by; null for none.</summary>
+    public string? By { get; init; }
+}
