@@ -7,9 +7,10 @@ namespace ProtocolKit.Cli;
 /// <summary>The command line: verbs, help, exit codes. Results go to one writer, everything else to the other.</summary>
 public static class CommandLineApp
 {
-    public static int Run(string[] args, TextWriter output, TextWriter messages)
+    /// <param name="input">What <c>-</c> reads; the process's standard input where it is left out.</param>
+    public static int Run(string[] args, TextWriter output, TextWriter messages, TextReader? input = null)
     {
-        var terminal = new Terminal(output, messages);
+        var terminal = new Terminal(output, messages) { Input = input };
         try
         {
             var result = Root(terminal).Parse(args);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using ProtocolKit.Cli.Reporting;
 using ProtocolKit.Workspace;
+using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Cli.Commands;
 
@@ -11,15 +12,15 @@ internal static class CheckCommand
     {
         var files = new Argument<string[]>("files")
         {
-            Description = "The protocols to check.",
+            Description = "The protocols to check; - reads standard input.",
             Arity = ArgumentArity.OneOrMore,
         };
         var format = new Option<string>("--format")
         {
-            Description = "text or json.",
+            Description = "text, json, sarif (SARIF 2.1.0) or github (annotations of a workflow).",
             DefaultValueFactory = _ => "text",
         };
-        format.AcceptOnlyFromAmong("text", "json");
+        format.AcceptOnlyFromAmong("text", "json", "sarif", "github");
         var command = new Command(
             "check",
             "Checks protocols and shows every mistake in its line.\n\nExample:\n  protocolkit check library/quillmere/quillmere-screen.protocol"
@@ -28,20 +29,50 @@ internal static class CheckCommand
             files,
             format,
         };
-        command.SetAction(parsed =>
-        {
-            var opened = parsed.GetValue(files)!.Select(ProtocolFile.Open).ToList();
-            if (parsed.GetValue(format) == "json")
-            {
-                terminal.Say(DiagnosticJson.Render(opened));
-            }
-            else
-            {
-                opened.ForEach(f => CheckReport.Print(f, terminal));
-            }
-
-            return opened.Exists(f => f.Compilation.HasErrors) ? ExitCode.HasErrors : ExitCode.Done;
-        });
+        command.SetAction(parsed => Run(parsed.GetValue(files)!, parsed.GetValue(format)!, terminal));
         return command;
+    }
+
+    private static int Run(string[] paths, string format, Terminal terminal)
+    {
+        var opened = new List<ProtocolFile>();
+        var isMissing = false;
+        foreach (var path in paths)
+        {
+            try
+            {
+                opened.Add(
+                    path == "-" ? ProtocolFile.OfInput(terminal.ReadInput()) : ProtocolFile.Open(path)
+                );
+            }
+            catch (FileProblemException problem)
+            {
+                // The other files are checked all the same.
+                terminal.Tell(problem.Message);
+                isMissing = true;
+            }
+        }
+
+        Print(opened, format, terminal);
+        return isMissing || opened.Exists(f => f.Compilation.HasErrors) ? ExitCode.HasErrors : ExitCode.Done;
+    }
+
+    private static void Print(List<ProtocolFile> files, string format, Terminal terminal)
+    {
+        switch (format)
+        {
+            case "json":
+                terminal.Say(DiagnosticJson.Render(files));
+                break;
+            case "sarif":
+                terminal.Say(DiagnosticSarif.Render(files));
+                break;
+            case "github" when files.Exists(f => f.Compilation.Diagnostics.Count > 0):
+                terminal.Say(DiagnosticAnnotations.Render(files));
+                break;
+            case "text":
+                files.ForEach(f => CheckReport.Print(f, terminal));
+                break;
+        }
     }
 }

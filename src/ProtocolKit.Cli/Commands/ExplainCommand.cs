@@ -1,4 +1,5 @@
 using System.CommandLine;
+using ProtocolKit.Cli.Reporting;
 using ProtocolKit.Language.Diagnostics;
 
 namespace ProtocolKit.Cli.Commands;
@@ -44,28 +45,7 @@ internal static class ExplainCommand
 
         terminal.Say($"{found.Code}: {found.Title} ({DiagnosticText.Word(found.Severity)})");
         terminal.Say();
-        terminal.Say(found.Explanation);
-        Example("Not so:", found.Wrong, terminal);
-        Example("But so:", found.Right, terminal);
+        terminal.Say(FindingPage.Text(found));
         return ExitCode.Done;
-    }
-
-    private static void Example(string heading, string text, Terminal terminal)
-    {
-        if (text.Length is 0 or > 600)
-        {
-            return;
-        }
-
-        terminal.Say();
-        terminal.Say(heading);
-        foreach (var line in text.TrimEnd('\n').Split('\n'))
-        {
-            terminal.Say(
-                "  "
-                    + line.Replace("\t", "<tab>", StringComparison.Ordinal)
-                        .Replace("\0", "<0>", StringComparison.Ordinal)
-            );
-        }
     }
 }

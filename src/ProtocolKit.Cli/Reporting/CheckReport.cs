@@ -25,7 +25,11 @@ internal static class CheckReport
     {
         foreach (var diagnostic in file.Compilation.Diagnostics)
         {
-            terminal.Say(DiagnosticText.Render(diagnostic));
+            terminal.Say(
+                terminal.HasColours
+                    ? DiagnosticText.RenderInColour(diagnostic)
+                    : DiagnosticText.Render(diagnostic)
+            );
         }
 
         if (file.Compilation.Omitted > 0)

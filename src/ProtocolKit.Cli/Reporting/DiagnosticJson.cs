@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using ProtocolKit.Language;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Workspace;
 
@@ -7,7 +8,7 @@ namespace ProtocolKit.Cli.Reporting;
 
 /// <summary>
 /// Findings for programs: an array of files, each with <c>file</c>, <c>ok</c> and <c>findings</c> (code, severity, file,
-/// line, column, length, message, fix).
+/// line, column, length, message, fix, <c>edit</c> with the text to put at a place, and <c>related</c> places).
 /// </summary>
 internal static class DiagnosticJson
 {
@@ -35,26 +36,59 @@ internal static class DiagnosticJson
         json.WriteStartObject();
         json.WriteString("file", file.Source.Name);
         json.WriteBoolean("ok", !file.Compilation.HasErrors);
+        json.WriteNumber("omitted", file.Compilation.Omitted);
         json.WriteStartArray("findings");
         foreach (var diagnostic in file.Compilation.Diagnostics)
         {
-            json.WriteStartObject();
-            json.WriteString("code", diagnostic.Code);
-            json.WriteString("severity", DiagnosticText.Word(diagnostic.Severity));
-            json.WriteString("file", diagnostic.Source.Name);
-            json.WriteNumber("line", diagnostic.Place.Line);
-            json.WriteNumber("column", diagnostic.Place.Column);
-            json.WriteNumber("length", diagnostic.Place.Length);
-            json.WriteString("message", diagnostic.Message.Text);
-            if (diagnostic.Message.Fix is { } fix)
-            {
-                json.WriteString("fix", fix);
-            }
-
-            json.WriteEndObject();
+            Write(json, diagnostic);
         }
 
         json.WriteEndArray();
         json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Diagnostic diagnostic)
+    {
+        json.WriteStartObject();
+        json.WriteString("code", diagnostic.Code);
+        json.WriteString("severity", DiagnosticText.Word(diagnostic.Severity));
+        Place(json, diagnostic.Source, diagnostic.Place);
+        json.WriteString("message", diagnostic.Message.Text);
+        if (diagnostic.Message.Fix is { } fix)
+        {
+            json.WriteString("fix", fix);
+        }
+
+        if (diagnostic.Edit is { } edit)
+        {
+            json.WriteStartObject("edit");
+            Place(json, diagnostic.Source, edit.Place);
+            json.WriteString("text", edit.Text);
+            json.WriteEndObject();
+        }
+
+        if (diagnostic.Related.Count > 0)
+        {
+            json.WriteStartArray("related");
+            foreach (var related in diagnostic.Related)
+            {
+                json.WriteStartObject();
+                Place(json, related.Source, related.Place);
+                json.WriteString("message", related.Text);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void Place(Utf8JsonWriter json, SourceText source, Place place)
+    {
+        json.WriteString("file", source.Name);
+        json.WriteNumber("line", place.Line);
+        json.WriteNumber("column", place.Column);
+        json.WriteNumber("length", place.Length);
     }
 }

@@ -118,7 +118,7 @@ internal sealed class Environment(IReadOnlyDictionary<string, Argument> argument
 
         diagnostics.Report(
             source,
-            text.Place,
+            PlaceholderPlaces.Of(source, text, name),
             NameMessages.Placeholder(name, arguments.Keys.Concat(more.Keys))
         );
         return "";

@@ -33,11 +33,19 @@ internal static class ReportTextBinder
                 if (!Placeholders.Contains(name, StringComparer.Ordinal))
                 {
                     var known = Placeholders.Where(p => p != Scores || block.Keyword.Text != "letter");
-                    diagnostics.Report(line.Source, line.Text.Place, NameMessages.Placeholder(name, known));
+                    diagnostics.Report(
+                        line.Source,
+                        PlaceholderPlaces.Of(line.Source, line.Text, name),
+                        NameMessages.Placeholder(name, known)
+                    );
                 }
                 else if (name == Scores && block.Keyword.Text == "letter")
                 {
-                    diagnostics.Report(line.Source, line.Text.Place, CareMessages.LetterScores(name));
+                    diagnostics.Report(
+                        line.Source,
+                        PlaceholderPlaces.Of(line.Source, line.Text, name),
+                        CareMessages.LetterScores(name)
+                    );
                 }
             }
         }

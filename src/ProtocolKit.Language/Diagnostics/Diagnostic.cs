@@ -37,7 +37,11 @@ public sealed record Descriptor(
 /// <summary>What is said about one place: an entry of the catalogue with this case's words.</summary>
 /// <param name="Fix">What to write instead, in words; null where only the author can know.</param>
 /// <param name="Edit">The text to put at the place, where the fix is that simple.</param>
-public sealed record Message(Descriptor Descriptor, string Text, string? Fix = null, string? Edit = null);
+public sealed record Message(Descriptor Descriptor, string Text, string? Fix = null, string? Edit = null)
+{
+    /// <summary>Where <see cref="Edit"/> is to be put, where that isn't the place that is shown.</summary>
+    public Place? EditAt { get; init; }
+}
 
 /// <summary>A second place that belongs to a diagnostic, such as the first use of a name.</summary>
 public sealed record Related(SourceText Source, Place Place, string Text);
@@ -51,4 +55,7 @@ public sealed record Diagnostic(
 {
     public string Code => Message.Descriptor.Code;
     public Severity Severity => Message.Descriptor.Severity;
+
+    /// <summary>What mends it in one step, for editors and build servers; null where only the author can know.</summary>
+    public QuickEdit? Edit => Message.Edit is { } text ? new QuickEdit(Message.EditAt ?? Place, text) : null;
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 
 namespace ProtocolKit.Language.Diagnostics;
@@ -6,83 +5,62 @@ namespace ProtocolKit.Language.Diagnostics;
 /// <summary>A diagnostic as people read it: what, where, the line itself with the place marked, what to write instead.</summary>
 public static class DiagnosticText
 {
-    private const int WidestLine = 160;
+    private const string Escape = "\u001b[";
+    private const string Plain = Escape + "0m";
 
-    public static string Render(Diagnostic diagnostic)
+    public static string Render(Diagnostic diagnostic) => Render(diagnostic, isColoured: false);
+
+    /// <summary>The same with the escape sequences of ECMA-48 for colours, for terminals.</summary>
+    public static string RenderInColour(Diagnostic diagnostic) => Render(diagnostic, isColoured: true);
+
+    public static string Word(Severity severity) => severity.ToString().ToLowerInvariant();
+
+    private static string Render(Diagnostic diagnostic, bool isColoured)
     {
         ArgumentNullException.ThrowIfNull(diagnostic);
+        var colour = isColoured ? ColourOf(diagnostic.Severity) : "";
         var text = new StringBuilder();
-        text.Append(
-            CultureInfo.InvariantCulture,
-            $"{Word(diagnostic.Severity)} {diagnostic.Code}: {diagnostic.Message.Text}\n"
-        );
-        Show(text, diagnostic.Source, diagnostic.Place);
+        text.Append(Painted($"{Word(diagnostic.Severity)} {diagnostic.Code}", colour))
+            .Append(": ")
+            .Append(ShownLine.Clean(diagnostic.Message.Text))
+            .Append('\n');
+        Show(text, diagnostic.Source, diagnostic.Place, colour);
         foreach (var related in diagnostic.Related)
         {
-            text.Append(CultureInfo.InvariantCulture, $"  {related.Text}\n");
-            Show(text, related.Source, related.Place);
+            text.Append("  ").Append(ShownLine.Clean(related.Text)).Append('\n');
+            Show(text, related.Source, related.Place, isColoured ? Escape + "36m" : "");
         }
 
         if (diagnostic.Message.Fix is { } fix)
         {
-            text.Append(CultureInfo.InvariantCulture, $"  {fix}\n");
+            text.Append("  ").Append(ShownLine.Clean(fix)).Append('\n');
         }
 
         return text.ToString();
     }
 
-    public static string Word(Severity severity) => severity.ToString().ToLowerInvariant();
-
-    private static void Show(StringBuilder text, SourceText source, Place place)
+    private static void Show(StringBuilder text, SourceText source, Place place, string colour)
     {
-        text.Append(CultureInfo.InvariantCulture, $"  {source.Name}, line {place.Line}\n");
-        var (line, column) = Window(source.LineSpan(place.Line), place.Column);
-        if (line.Length == 0)
+        text.Append("  ")
+            .Append(ShownLine.Clean(source.Name))
+            .Append(", line ")
+            .Append(place.Line)
+            .Append('\n');
+        if (ShownLine.Of(source.LineSpan(place.Line), place) is { } shown)
         {
-            return;
+            text.Append("    ").Append(shown.Text).Append('\n');
+            text.Append("    ").Append(Painted(shown.Marks, colour)).Append('\n');
         }
-
-        var room = Math.Max(1, Math.Min(place.Length, line.Length - column + 1));
-        text.Append(CultureInfo.InvariantCulture, $"    {line}\n");
-        text.Append(
-            CultureInfo.InvariantCulture,
-            $"    {new string(' ', column - 1)}{new string('^', room)}\n"
-        );
     }
 
-    /// <summary>The part of a long line around the place.</summary>
-    private static (string Line, int Column) Window(ReadOnlySpan<char> line, int column)
-    {
-        if (line.Length <= WidestLine)
+    private static string Painted(string text, string colour) =>
+        colour.Length == 0 ? text : colour + text + Plain;
+
+    private static string ColourOf(Severity severity) =>
+        severity switch
         {
-            return (Clean(line), Math.Max(1, column));
-        }
-
-        var start = Math.Clamp(column - (WidestLine / 2), 0, line.Length - 1);
-        var end = Math.Min(line.Length, start + WidestLine);
-        return (Clean(line[start..end]), Math.Max(1, column - start));
-    }
-
-    /// <summary>Control characters and marks of direction would move the cursor of a terminal.</summary>
-    private static string Clean(ReadOnlySpan<char> line)
-    {
-        var clean = line.ToString().ToCharArray();
-        for (var i = 0; i < clean.Length; i++)
-        {
-            var isMark =
-                char.IsControl(clean[i]) || char.GetUnicodeCategory(clean[i]) == UnicodeCategory.Format;
-            clean[i] = isMark || IsHalf(clean, i) ? ' ' : clean[i];
-        }
-
-        return new string(clean);
-    }
-
-    /// <summary>Half of a character, which no terminal can show.</summary>
-    private static bool IsHalf(char[] text, int at)
-    {
-        var before = at > 0 ? text[at - 1] : ' ';
-        var after = at + 1 < text.Length ? text[at + 1] : ' ';
-        return (char.IsHighSurrogate(text[at]) && !char.IsLowSurrogate(after))
-            || (char.IsLowSurrogate(text[at]) && !char.IsHighSurrogate(before));
-    }
+            Severity.Error => Escape + "1;31m",
+            Severity.Warning => Escape + "1;33m",
+            _ => Escape + "1;36m",
+        };
 }

@@ -137,22 +137,31 @@ internal static class LineMessages
         new(
             TooMuchEntry,
             "A name is one word, its parts joined by hyphens.",
-            $"Write {joined}{(family is null ? "." : $"; or, if {family} is a family, {family}(…) with its brackets.")}"
+            $"Write {joined}{(family is null ? "." : $"; or, if {family} is a family, {family}(…) with its brackets.")}",
+            family is null ? joined : null
         );
 
     /// <param name="after">What stands before it; null at the beginning of the line.</param>
-    public static Message Unexpected(string? after, string found, string[] expected) =>
-        after is null
+    /// <param name="nearest">The word it is a slip of the hand for, or null.</param>
+    public static Message Unexpected(string? after, string found, string[] expected, string? nearest) =>
+        nearest is not null
+            ? new(
+                UnexpectedEntry,
+                $"{Quote(found)} can't stand here.",
+                $"Did you mean {Quote(nearest)}?",
+                nearest
+            )
+        : after is null
             ? new(
                 UnexpectedEntry,
                 $"{Quote(found)} can't begin a line here.",
                 $"Begin it with {Expected(expected)}."
             )
-            : new(
-                UnexpectedEntry,
-                $"{Quote(found)} can't stand here.",
-                $"Write {Expected(expected)} after {Quote(after)}."
-            );
+        : new(
+            UnexpectedEntry,
+            $"{Quote(found)} can't stand here.",
+            $"Write {Expected(expected)} after {Quote(after)}."
+        );
 
     /// <param name="instead">The words in quotes, where it is plain which they are.</param>
     public static Message NeedsQuotes(string? instead) =>
@@ -211,11 +220,11 @@ internal static class LineMessages
         );
 
     public static Message HeadingSpaces(string instead) =>
-        new(CellsEntry, "Bands in a heading are split by two or more spaces.", $"Write {instead}");
+        new(CellsEntry, "Bands in a heading are split by two or more spaces.", $"Write {instead}", instead);
 
     /// <param name="instead">The row as it must have been meant.</param>
     public static Message RowSpaces(string instead) =>
-        new(CellsEntry, "Cells are split by two or more spaces.", $"Write {instead}");
+        new(CellsEntry, "Cells are split by two or more spaces.", $"Write {instead}", instead);
 
     public static Message Cells(int found, int wanted) =>
         new(

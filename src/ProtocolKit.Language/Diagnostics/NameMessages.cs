@@ -248,12 +248,14 @@ internal static class NameMessages
     public static Message Placeholder(string name, IEnumerable<string> known)
     {
         var list = known.Order(StringComparer.Ordinal).ToList();
+        var nearest = Suggest.Nearest(name, list);
         return new(
             PlaceholderEntry,
             $"Nothing fills {{{name}}} here.",
-            list.Count == 0
-                ? "Write the words themselves."
-                : $"What can be filled here: {string.Join(", ", list.Select(k => $"{{{k}}}"))}."
+            nearest is not null ? $"Did you mean {{{nearest}}}?"
+                : list.Count == 0 ? "Write the words themselves."
+                : $"What can be filled here: {string.Join(", ", list.Select(k => $"{{{k}}}"))}.",
+            nearest is null ? null : $"{{{nearest}}}"
         );
     }
 

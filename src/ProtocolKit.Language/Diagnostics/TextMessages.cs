@@ -122,10 +122,20 @@ internal static class TextMessages
         "protocol tiny\n  title \"Tiny\"\n  edition 1\n  ages 4;0 to 5;11\n"
     );
 
-    public static Message Tab() =>
+    /// <param name="spaces">How many spaces the line may be meant to begin with.</param>
+    public static Message TabIndent(IReadOnlyList<int> spaces) =>
         new(
             TabEntry,
             "There is a tab here, and tabs can't be used for indenting.",
+            $"Begin the line with {string.Join(" or ", spaces)} {(spaces[^1] == 1 ? "space" : "spaces")}"
+                + (spaces.Count == 1 ? "." : ", as it belongs beside the line above or under it."),
+            spaces.Count == 1 ? new string(' ', Math.Min(spaces[0], 200)) : null
+        );
+
+    public static Message Tab() =>
+        new(
+            TabEntry,
+            "There is a tab between the words of this line, and tabs look different on every screen.",
             "Put two spaces in its place.",
             "  "
         );

@@ -21,6 +21,7 @@ internal sealed class Lexer
     private int _at;
     private int _line = 1;
     private int _lineStart;
+    private int _indentBefore;
 
     public Lexer(SourceText source, DiagnosticBag diagnostics)
     {
@@ -58,20 +59,11 @@ internal sealed class Lexer
 
     private int Indent()
     {
-        var width = 0;
-        var tab = -1;
+        var start = _at;
+        var tabs = 0;
         while (_at < _text.Length && _text[_at] is ' ' or '\t')
         {
-            if (_text[_at] == '\t')
-            {
-                tab = tab < 0 ? _at : tab;
-                width += 2;
-            }
-            else
-            {
-                width++;
-            }
-
+            tabs += _text[_at] == '\t' ? 1 : 0;
             _at++;
             if (_at == _text.Length)
             {
@@ -79,13 +71,40 @@ internal sealed class Lexer
             }
         }
 
-        if (tab >= 0)
+        var spaces = _at - start - tabs;
+        if (tabs > 0)
         {
-            _diagnostics.Report(_source, PlaceAt(tab, 1), TextMessages.Tab());
+            var first = _text.AsSpan(start).IndexOf('\t');
+            var meant = Meant(spaces, tabs);
+            spaces = meant.Count > 0 ? meant[0] : spaces + (2 * tabs);
+            _diagnostics.Report(
+                _source,
+                PlaceAt(start + first, 1),
+                TextMessages.TabIndent(meant.Count > 0 ? meant : [spaces]) with
+                {
+                    EditAt = PlaceAt(start, _at - start),
+                }
+            );
         }
 
-        return width;
+        if (_at < _text.Length && _text[_at] is not ('\n' or '\r' or '#'))
+        {
+            _indentBefore = spaces;
+        }
+
+        return spaces;
     }
+
+    /// <summary>
+    /// Tabs are two, four or eight columns wide, as an editor was set up: those widths can be meant that put the line beside
+    /// the line before it or one level under it.
+    /// </summary>
+    private List<int> Meant(int spaces, int tabs) =>
+        [
+            .. new[] { _indentBefore, _indentBefore + 2 }.Where(wanted =>
+                new[] { 2, 4, 8 }.Any(width => spaces + (width * tabs) == wanted)
+            ),
+        ];
 
     private void Next()
     {

@@ -77,8 +77,19 @@ internal sealed class LineFailure(SourceText source, Line line, bool readThrough
     {
         var found = LineReader.Shorten(token.ToStringValue());
         var after = at == 0 ? null : LineReader.Shorten(line.Tokens[at - 1].ToStringValue());
-        return readThrough ? LineMessages.TooMuch(found) : LineMessages.Unexpected(after, found, expected);
+        return readThrough
+            ? LineMessages.TooMuch(found)
+            : LineMessages.Unexpected(after, found, expected, Nearest(token));
     }
+
+    /// <summary>The word of the language that the line must mean, where it is only misspelt.</summary>
+    private string? Nearest(Token<TokenKind> token) =>
+        token.Kind == TokenKind.Name
+            ? Suggest.Nearest(
+                token.ToStringValue(),
+                expected.Where(e => e.StartsWith('`')).Select(e => e.Trim('`'))
+            )
+            : null;
 
     private (Place, Message)? Slip(int at) =>
         Range(at) ?? Figures(at) ?? Quotes(at) ?? InnerQuote(at) ?? Sign(at) ?? List(at) ?? Name(at);
@@ -230,7 +241,10 @@ internal sealed class LineFailure(SourceText source, Line line, bool readThrough
         var joined = string.Join('-', words);
         return (
             token.Place(),
-            LineMessages.NameOfWords(joined, isTask && words.Count == 2 ? token.ToStringValue() : null)
+            LineMessages.NameOfWords(joined, isTask && words.Count == 2 ? token.ToStringValue() : null) with
+            {
+                EditAt = line.Tokens[1].Place().To(line.Tokens[words.Count].Place()),
+            }
         );
     }
 

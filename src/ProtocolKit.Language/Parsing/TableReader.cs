@@ -177,13 +177,16 @@ internal sealed class TableReader(LineReader lines)
                 )
             );
         }
-        else if (cells.Skip(1).FirstOrDefault(c => CellOf(c) is null) is { } bad)
+        else if (cells.Skip(1).Where(c => CellOf(c) is null).ToList() is { Count: > 0 } unreadable)
         {
-            var written = lines.Written(bad[0], bad[^1]);
-            lines.Report(
-                bad[0].Place().To(bad[^1].Place()),
-                LineMessages.CellUnreadable(LineReader.Shorten(written), RangeIn(bad))
-            );
+            foreach (var bad in unreadable)
+            {
+                var written = lines.Written(bad[0], bad[^1]);
+                lines.Report(
+                    bad[0].Place().To(bad[^1].Place()),
+                    LineMessages.CellUnreadable(LineReader.Shorten(written), RangeIn(bad))
+                );
+            }
         }
         else
         {

@@ -36,6 +36,13 @@ public sealed class SourceText
         return Text.AsSpan(start, end - start).TrimEnd("\n\r");
     }
 
+    /// <summary>Where a place begins, counted from 0 in UTF-16 characters; -1 outside the text.</summary>
+    public int OffsetOf(Place place)
+    {
+        var starts = _lineStarts ??= FindLineStarts();
+        return place.Line < 1 || place.Line > starts.Length ? -1 : starts[place.Line - 1] + place.Column - 1;
+    }
+
     public Origin OriginOf(Place place) => new(Name, place.Line, place.Column, place.Length);
 
     private int[] FindLineStarts()

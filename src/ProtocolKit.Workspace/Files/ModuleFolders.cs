@@ -11,10 +11,15 @@ public sealed class ModuleFolders : IModuleSource
 {
     private const string Ending = ".protocol";
     private readonly IReadOnlyList<string> _folders;
+    private readonly Dictionary<SourceText, string> _paths = [];
+    private readonly string _given;
+    private readonly string _beside;
 
     public ModuleFolders(string protocolPath)
     {
         var beside = Path.GetDirectoryName(Path.GetFullPath(protocolPath)) ?? ".";
+        _given = Path.GetDirectoryName(protocolPath) ?? ".";
+        _beside = beside;
         _folders =
         [
             beside,
@@ -40,6 +45,22 @@ public sealed class ModuleFolders : IModuleSource
         }
 
         var path = _folders.Select(f => Path.Combine(f, name + Ending)).FirstOrDefault(File.Exists);
-        return path is null ? null : new SourceText(name + Ending, TextFile.Read(path));
+        if (path is null)
+        {
+            return null;
+        }
+
+        var found = new SourceText(name + Ending, TextFile.Read(path));
+        _paths[found] = path;
+        return found;
     }
+
+    /// <summary>
+    /// Where a module was found, written from where the protocol's own path is; null for the library's, which is no file of
+    /// the user's.
+    /// </summary>
+    public string? PathOf(SourceText module) =>
+        _paths.TryGetValue(module, out var path) && path.StartsWith(_beside, StringComparison.Ordinal)
+            ? Path.Combine(_given, Path.GetRelativePath(_beside, path))
+            : null;
 }
