@@ -13,6 +13,8 @@ internal sealed class Lexer
     /// <summary>No answer, bound or step needs more, and exact arithmetic on longer ones would only cost time.</summary>
     private const int LongestNumber = 30;
 
+    private static readonly int[] TabWidths = [2, 4, 8];
+
     private readonly SourceText _source;
     private readonly string _text;
     private readonly DiagnosticBag _diagnostics;
@@ -102,7 +104,7 @@ internal sealed class Lexer
     private List<int> Meant(int spaces, int tabs) =>
         [
             .. new[] { _indentBefore, _indentBefore + 2 }.Where(wanted =>
-                new[] { 2, 4, 8 }.Any(width => spaces + (width * tabs) == wanted)
+                TabWidths.Any(width => spaces + (width * tabs) == wanted)
             ),
         ];
 
