@@ -25,7 +25,7 @@ internal static class Ages
         return new AgeRange(from, to);
     }
 
-    private static Age? Bind(AgeValue value, SourceText source, DiagnosticBag diagnostics)
+    public static Age? Bind(AgeValue value, SourceText source, DiagnosticBag diagnostics)
     {
         var parts = value.Written.Split(';');
         if (

@@ -59,6 +59,7 @@ internal sealed class Declarations
     public List<ReportTextBlock> Texts { get; } = [];
     public List<AskLine> Questions { get; } = [];
     public List<ConsentLine> Consents { get; } = [];
+    public List<EventLine> Events { get; } = [];
     public List<GivingOrderBlock> Orders { get; } = [];
 
     /// <summary>True where a statement that begins with this word could not be read.</summary>
@@ -132,6 +133,9 @@ internal sealed class Declarations
                 break;
             case ConsentsBlock s:
                 Consents.AddRange(s.Consents);
+                break;
+            case EventLine s:
+                Events.Add(s);
                 break;
             case BrokenStatement s:
                 Forgive(s);

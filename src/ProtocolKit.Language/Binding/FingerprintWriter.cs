@@ -72,6 +72,50 @@ internal static class FingerprintWriter
             digest.Add(task.Hold);
             digest.Add(Join(task.StopWhen));
             digest.Add(Join(task.Help.Select(h => $"{h.Text} {h.Contact}")));
+            Skips(task.Skips, digest);
+        }
+
+        Routing(p, digest);
+    }
+
+    /// <summary>Adds nothing where nothing is routed.</summary>
+    private static void Routing(Protocol p, Digest digest)
+    {
+        foreach (var section in p.Sections.OrderBy(s => s.Name, StringComparer.Ordinal))
+        {
+            Skips(section.Skips, digest);
+            foreach (var start in section.StartPoints)
+            {
+                digest.Add($"start {section.Name} {start.From} {start.Task} {section.GoBack}");
+            }
+
+            if (section.Stop is { } stop)
+            {
+                digest.Add($"stop {section.Name} {stop.InARow} {stop.Points} {section.IsByDifficulty}");
+            }
+        }
+
+        foreach (var question in p.History)
+        {
+            foreach (var gate in question.Gates)
+            {
+                digest.Add($"gate {question.Name} {gate.OnYes} {Join(gate.Tasks)} {gate.Unless}");
+            }
+        }
+
+        foreach (var kind in p.Events.Where(e => e.Stops != WelfareStop.Nothing))
+        {
+            digest.Add($"event {kind.Name} {kind.Stops}");
+        }
+    }
+
+    private static void Skips(IReadOnlyList<SkipRule> skips, Digest digest)
+    {
+        foreach (var skip in skips)
+        {
+            digest.Add(
+                $"skip {string.Join(' ', skip.Condition.Split(' ', StringSplitOptions.RemoveEmptyEntries))} {skip.Credit}"
+            );
         }
     }
 

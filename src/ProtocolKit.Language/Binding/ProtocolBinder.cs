@@ -31,25 +31,32 @@ internal sealed class ProtocolBinder(
         var vocabulary = new VocabularyBinder(_declared, diagnostics);
         var sections = Sections();
         var tasks = Tasks(vocabulary, sections, header);
-        var lowering = new ProtocolLowering(_declared, vocabulary, header, tasks, _work, diagnostics);
+        var gates = new GateBinder(_declared, [.. tasks.Select(t => t.Task)], diagnostics);
+        var history = gates.Questions();
+        var lowering = new ProtocolLowering(
+            _declared,
+            vocabulary,
+            header,
+            tasks,
+            history,
+            _work,
+            diagnostics
+        );
         var program = lowering.Lower();
         new CareChecks(tasks, vocabulary, _declared, lowering.Names, diagnostics).Run();
-        var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering);
+        var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering) with
+        {
+            History = history,
+            Events = gates.Events(),
+        };
         return diagnostics.HasErrors ? null : protocol with { Fingerprints = FingerprintWriter.Of(protocol) };
     }
 
-    private Dictionary<string, Section> Sections() =>
-        _declared.Sections.Values.ToDictionary(
-            s => s.Name.Text,
-            s => new Section(
-                s.Name.Text,
-                s.Title.Text,
-                s.Body.OfType<IntroductionLine>().FirstOrDefault()?.Text.Text,
-                s.Qualitative,
-                s.Source.OriginOf(s.Name.Place)
-            ),
-            StringComparer.Ordinal
-        );
+    private Dictionary<string, Section> Sections()
+    {
+        var binder = new RoutingBinder(diagnostics);
+        return _declared.Sections.Values.ToDictionary(s => s.Name.Text, binder.Bind, StringComparer.Ordinal);
+    }
 
     private List<BoundTask> Tasks(
         VocabularyBinder vocabulary,
@@ -110,27 +117,10 @@ internal sealed class ProtocolBinder(
             Claims = [.. program.Claims.Select(c => c.Claim)],
             ReTests = lowering.ReTests(),
             Texts = [.. _declared.Texts.Select(t => ReportTextBinder.Bind(t, diagnostics))],
-            History = Questions(),
             Consents = Consents(),
             Program = program,
             Fingerprints = new Fingerprints("", "", ""),
         };
-
-    private List<HistoryQuestion> Questions()
-    {
-        var symbols = new Symbols<AskLine>("question", diagnostics);
-        return
-        [
-            .. _declared
-                .Questions.Where(q => symbols.Declare(q.Name, q.Source, q))
-                .Select(q => new HistoryQuestion(
-                    q.Name.Text,
-                    q.Text.Text,
-                    q.YesNo ? HistoryAnswer.YesNo : HistoryAnswer.Text,
-                    q.Source.OriginOf(q.Place)
-                )),
-        ];
-    }
 
     private List<Consent> Consents()
     {

@@ -7,7 +7,11 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>A task with the things rules need that a printed sheet doesn't.</summary>
 /// <param name="Block">The statement, for places in the text.</param>
 /// <param name="KeepBy">The name after keep highest or lowest, unresolved until measures are known.</param>
-internal sealed record BoundTask(ProtocolTask Task, TaskBlock Block, Word? KeepBy, SourceText KeepSource);
+internal sealed record BoundTask(ProtocolTask Task, TaskBlock Block, Word? KeepBy, SourceText KeepSource)
+{
+    /// <summary>Its own skips; those of its section stand there.</summary>
+    public IReadOnlyList<SkipLine> Skips { get; init; } = [];
+}
 
 /// <summary>Expands families and sides into tasks as they stand on cards.</summary>
 internal sealed class TaskBinder(
@@ -88,10 +92,14 @@ internal sealed class TaskBinder(
             Responses = responses,
             Ticks = Ticks(body, of, qualitative),
             Help = Help(body, of),
+            Skips = [.. body.Of<SkipLine>().Select(l => RoutingBinder.Skip(l.Line))],
             Origin = block.Source.OriginOf(block.Name.Place),
         };
         CheckNames(task, block);
-        return new BoundTask(task, block, keepBy, keepSource);
+        return new BoundTask(task, block, keepBy, keepSource)
+        {
+            Skips = [.. body.Of<SkipLine>().Select(l => l.Line)],
+        };
     }
 
     /// <summary>After a task's name come its answers, observations and sides, so they may not share names.</summary>

@@ -99,6 +99,7 @@ internal sealed class TaskBody
             var repeats =
                 line
                 is TickLine
+                    or SkipLine
                     or TextLine { Kind: TextLineKind.Say or TextLineKind.Show or TextLineKind.StopWhen };
             if (!seen.Add(key) && !repeats)
             {

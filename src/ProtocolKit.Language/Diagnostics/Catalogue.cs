@@ -15,6 +15,7 @@ public static class Catalogue
                 typeof(MeaningMessages),
                 typeof(NumberMessages),
                 typeof(ScoreMessages),
+                typeof(RoutingMessages),
                 typeof(CareMessages),
             }
                 .SelectMany(t => t.GetFields(BindingFlags.Static | BindingFlags.NonPublic))

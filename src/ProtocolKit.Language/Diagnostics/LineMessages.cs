@@ -226,6 +226,13 @@ internal static class LineMessages
     public static Message RowSpaces(string instead) =>
         new(CellsEntry, "Cells are split by two or more spaces.", $"Write {instead}", instead);
 
+    public static Message AfterAges() =>
+        new(
+            CellsEntry,
+            "Only one thing may be added to the ages of a row: that it also holds with tasks left out.",
+            "Write “, also with tasks left out”, or two spaces and the first cell."
+        );
+
     public static Message Cells(int found, int wanted) =>
         new(
             CellsEntry,

@@ -19,8 +19,11 @@ internal sealed class AnswerGroup(
     public Variant Variant => variant;
     public IReadOnlyList<TrialAnswer> Trials => trials;
 
-    /// <summary>Set when the kept trial is lowered.</summary>
+    /// <summary>Set when the kept trial is lowered, and once more where routing may keep the task from being given.</summary>
     public KeptAnswer? Kept { get; set; }
+
+    /// <summary>A skip or a stop made it not applicable; null where none can.</summary>
+    public BoolExpr? LeftOut { get; set; }
 
     public string Key { get; } =
         variant.Name.Length == 0
@@ -45,6 +48,8 @@ internal sealed class AnswerLowering
         (string Task, string Observation, string Variant),
         FieldValue
     > _observationFields = [];
+    private readonly Dictionary<int, BoolExpr> _notLookedFor = [];
+    private readonly List<HistorySlot> _history = [];
 
     public AnswerLowering(ProgramBuilder program, IReadOnlyList<ProtocolTask> tasks, bool hasShortForm)
     {
@@ -66,6 +71,7 @@ internal sealed class AnswerLowering
     public FieldValue Form { get; }
     public IReadOnlyList<AnswerSlot> Slots => _slots;
     public IReadOnlyList<ObservationSlot> Observations => _observations;
+    public IReadOnlyList<HistorySlot> History => _history;
 
     public AnswerGroup? Find(string task, string response, string variant) =>
         _groups.GetValueOrDefault((task, response, variant));
@@ -76,8 +82,51 @@ internal sealed class AnswerLowering
     public FieldValue? FindObservation(string task, string observation, string variant) =>
         _observationFields.GetValueOrDefault((task, observation, variant));
 
-    /// <summary>True where a record may leave the answer out without a code: it is outside the form.</summary>
-    public bool MayBeAbsent(ProtocolTask task) => HasShortForm && !task.ShortForm;
+    /// <summary>True where the answer may be not applicable: it is outside the form, or left out.</summary>
+    public bool MayBeAbsent(AnswerGroup group) =>
+        (HasShortForm && !group.Task.ShortForm) || group.LeftOut is not null;
+
+    /// <summary>The task isn't part of the form in use.</summary>
+    public BoolExpr OutsideForm(ProtocolTask task) =>
+        HasShortForm && !task.ShortForm ? Bools.Equal(Form, 1) : Bools.False;
+
+    /// <summary>Where looking for a sign doesn't apply: outside the form, or at a task that routing leaves out.</summary>
+    public BoolExpr NotLookedFor(ProtocolTask task, FieldValue sign) =>
+        _notLookedFor.GetValueOrDefault(sign.Field) ?? OutsideForm(task);
+
+    /// <summary>A sign ticked although its task was not to be given is no sign.</summary>
+    public bool IsRouted(FieldValue sign) => _notLookedFor.ContainsKey(sign.Field);
+
+    public void LeaveOutSigns(ProtocolTask task, Variant variant, BoolExpr when)
+    {
+        foreach (var slot in _observations.Where(o => o.Task == task && o.Variant == variant))
+        {
+            _notLookedFor[slot.Field] = when;
+        }
+    }
+
+    /// <summary>Some answer may be left out.</summary>
+    public bool MayLeaveOut { get; set; }
+
+    /// <summary>Whether a skip or a stop left out any of these answers.</summary>
+    public BoolExpr AnyLeftOut(IEnumerable<string> keys) =>
+        !MayLeaveOut
+            ? Bools.False
+            : Bools.Any(
+                keys.Order(StringComparer.Ordinal)
+                    .Select(k => _byKey.GetValueOrDefault(k)?.LeftOut)
+                    .OfType<BoolExpr>()
+                    .Distinct(ReferenceEqualityComparer.Instance)
+                    .Cast<BoolExpr>()
+            );
+
+    /// <summary>A yes or no of the case history that decides whether tasks are given.</summary>
+    public FieldValue LayHistory(HistoryQuestion question)
+    {
+        var field = _program.Field($"history.{question.Name}", 0, 1, "0 no, 1 yes");
+        _history.Add(new HistorySlot(question, field.Field));
+        return field;
+    }
 
     private void Lay(ProtocolTask task, Variant variant)
     {

@@ -212,8 +212,18 @@ internal sealed class ConditionLowering(
 
     private Truth? Observation(IsNode node, Target.OfObservation target, LoweringScope scope)
     {
-        var absent = answers.MayBeAbsent(target.Task) ? Bools.Equal(answers.Form, 1) : Bools.False;
-        var seen = new Truth(Bools.Equal(target.Field, 2), Bools.Or(absent, Bools.Equal(target.Field, 1)))
+        if (!scope.Observed(target))
+        {
+            return null;
+        }
+
+        var absent = answers.NotLookedFor(target.Task, target.Field);
+        var seen = new Truth(
+            answers.IsRouted(target.Field)
+                ? Bools.And(Bools.Not(absent), Bools.Equal(target.Field, 2))
+                : Bools.Equal(target.Field, 2),
+            Bools.Or(absent, Bools.Equal(target.Field, 1))
+        )
         {
             State = IntMath.Choose(absent, IntMath.Number(1), IntMath.Number(0)),
         };

@@ -59,6 +59,14 @@ internal sealed class CutOffLowering(
             basis,
             block.Source.OriginOf(block.Outcome.Place)
         );
+        if (Bools.IsFalse(answers.AnyLeftOut(value.Reads)))
+        {
+            foreach (var row in block.Rows.Where(r => r.AlsoWithLeftOut))
+            {
+                Report(row, row.Place, RoutingMessages.LeftOutRow(outcome.Name));
+            }
+        }
+
         var line = Line(table, value, step);
         _lines.Add(new BandLine(table, line));
         var last = (long)bands.Count + 3;
@@ -114,7 +122,10 @@ internal sealed class CutOffLowering(
         }
 
         CheckOverlap(line, cells, bands);
-        return new CutOffRow(range, cells, line.Source.OriginOf(line.Place));
+        return new CutOffRow(range, cells, line.Source.OriginOf(line.Place))
+        {
+            AlsoWithLeftOut = line.AlsoWithLeftOut,
+        };
     }
 
     private CutOffCell? Cell(CutOffRowLine line, CutOffCellValue cell, Rational? step)
@@ -176,10 +187,20 @@ internal sealed class CutOffLowering(
         var name = $"band.{table.Outcome.Name}{(table.ShortForm ? ".short" : "")}";
         var count = table.Bands.Count;
         IntExpr result = IntMath.Number(count + 1);
+        var leftOut = program.Name(
+            $"{name}.left-out",
+            answers.AnyLeftOut(value.Reads),
+            "a task it rests on was left out, so that rows made for the full range don't hold"
+        );
         for (var i = table.Rows.Count - 1; i >= 0; i--)
         {
             var row = table.Rows[i];
             var band = RowBand($"{name}.row-{i + 1}", table, row, value, step);
+            if (!row.AlsoWithLeftOut)
+            {
+                band = IntMath.Choose(leftOut, IntMath.Number(count + 1), band);
+            }
+
             var fits = Bools.And(
                 Bools.AtLeast(answers.Age, row.Ages.From.Months),
                 Bools.AtMost(answers.Age, row.Ages.To.Months)

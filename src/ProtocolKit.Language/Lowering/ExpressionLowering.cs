@@ -16,6 +16,9 @@ internal sealed record LoweringScope(
 {
     public Guards Guards { get; init; } = Guards.None;
 
+    /// <summary>Told of each observation that is asked about; false where it may not be.</summary>
+    public Func<Target.OfObservation, bool> Observed { get; init; } = _ => true;
+
     /// <summary>State and ends of an answer as recorded, for questions such as <c>is refused</c> or <c>is one-lower</c>.</summary>
     public Func<AnswerGroup, KeptAnswer> Recorded { get; init; } = group => group.Kept!;
 }
@@ -41,7 +44,7 @@ internal sealed class ExpressionLowering(
     public Value KeptValue(AnswerGroup group)
     {
         var kept = group.Kept!;
-        var state = answers.MayBeAbsent(group.Task)
+        var state = answers.MayBeAbsent(group)
             ? IntMath.Choose(
                 Bools.Equal(kept.State, (long)State.NotApplicable),
                 IntMath.Number(1),

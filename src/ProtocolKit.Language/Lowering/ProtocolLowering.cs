@@ -5,7 +5,7 @@ using ProtocolKit.Model;
 
 namespace ProtocolKit.Language.Lowering;
 
-/// <summary>The whole of a protocol's meaning as one core program, in the order: record, kept trials, values, bands, actions.</summary>
+/// <summary>The whole of a protocol's meaning as one core program, in the order: record, kept trials, which tasks are given, values, bands, actions.</summary>
 internal sealed class ProtocolLowering
 {
     private const int NamesPerTask = 24;
@@ -20,12 +20,14 @@ internal sealed class ProtocolLowering
     private readonly CutOffLowering _cutOffs;
     private readonly BandConditions _bands;
     private readonly ConditionLowering _conditions;
+    private readonly RoutingLowering _routing;
 
     public ProtocolLowering(
         Declarations declared,
         VocabularyBinder vocabulary,
         BoundHeader header,
         IReadOnlyList<BoundTask> tasks,
+        IReadOnlyList<HistoryQuestion> history,
         WorkLimit work,
         DiagnosticBag diagnostics
     )
@@ -47,6 +49,16 @@ internal sealed class ProtocolLowering
         _bands = new BandConditions(_answers, _program, declared, work, diagnostics);
         _conditions = new ConditionLowering(_expressions, Names, _bands, _answers, declared, diagnostics);
         _expressions.Conditions = _conditions;
+        _routing = new RoutingLowering(
+            _program,
+            _answers,
+            _expressions,
+            _conditions,
+            declared,
+            tasks,
+            history,
+            diagnostics
+        );
         _cutOffs = new CutOffLowering(
             _program,
             _answers,
@@ -69,6 +81,7 @@ internal sealed class ProtocolLowering
             Keep(task, kept);
         }
 
+        var routed = _routing.Route(kept.Kept);
         _outcomes.LowerAll();
         foreach (var block in _declared.CutOffs)
         {
@@ -90,7 +103,9 @@ internal sealed class ProtocolLowering
             FormField = _answers.Form.Field,
             Answers = _answers.Slots,
             Observations = _answers.Observations,
-            Kept = kept.Kept,
+            History = _answers.History,
+            Giving = _routing.Lines,
+            Kept = routed,
             Outcomes = _outcomes.Lines,
             Bands = _cutOffs.Lines,
             Actions = actions.Lines,

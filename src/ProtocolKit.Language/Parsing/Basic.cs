@@ -37,7 +37,7 @@ internal static class Basic
         from high in Number
         select new NumberSpan(low, high);
 
-    private static readonly TokenListParser<TokenKind, AgeValue> Age = One(TokenKind.Age)
+    public static readonly TokenListParser<TokenKind, AgeValue> Age = One(TokenKind.Age)
         .Or(One(TokenKind.Number))
         .Select(t => new AgeValue(t.ToStringValue(), t.Kind == TokenKind.Age, t.Place()))
         .Named("an age such as 4;6");

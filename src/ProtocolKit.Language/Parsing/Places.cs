@@ -18,7 +18,8 @@ internal static class Places
         ("under a caution, indented", () => ["for"]),
         ("under case-history, indented", () => ["ask"]),
         ("under consents, indented", () => ["consent"]),
-        ("under a section, indented", () => ["text"]),
+        ("under a section, indented", () => ["text", "order", "start"]),
+        ("under case-history, indented under its question", () => ["yes", "no"]),
     ];
 
     /// <summary>The word belongs elsewhere, or it is misspelt or unknown.</summary>

@@ -42,12 +42,7 @@ internal sealed class RuleReader(LineReader lines)
                 );
                 break;
             case "case-history":
-                Lines(
-                    line,
-                    RuleLineParsers.Ask,
-                    statement,
-                    s => (statement as CaseHistoryBlock)?.Questions.Add((AskLine)s)
-                );
+                Questions(line, statement);
                 break;
             case "consents":
                 Lines(
@@ -78,6 +73,14 @@ internal sealed class RuleReader(LineReader lines)
         var start = Array.FindIndex(line.Tokens, t => t.Kind == TokenKind.Equals) + 1;
         outcome.InlineWritten = lines.Written(line.Tokens[start], line.Last);
         CheckMinus(lines, line, start);
+    }
+
+    /// <summary>Keeps the condition of <c>skip when a = 0, left out</c> as written.</summary>
+    public static void KeepCondition(LineReader lines, Line line, Statement skip)
+    {
+        var comma = Array.FindLastIndex(line.Tokens, t => t.Kind == TokenKind.Comma);
+        skip.Written = lines.Written(line.Tokens[2], line.Tokens[comma - 1]);
+        CheckMinus(lines, line, 2);
     }
 
     /// <summary>A minus after a value is a subtraction and needs a space on both sides.</summary>
@@ -132,6 +135,24 @@ internal sealed class RuleReader(LineReader lines)
             }
 
             lines.RefuseChildren(child);
+        }
+    }
+
+    private void Questions(Line line, Statement parent)
+    {
+        foreach (var child in line.Children)
+        {
+            var ask = lines.Read(child, RuleLineParsers.Ask) as AskLine;
+            if (ask is null)
+            {
+                parent.Incomplete = true;
+            }
+            else
+            {
+                (parent as CaseHistoryBlock)?.Questions.Add(ask);
+            }
+
+            Lines(child, RoutingLineParsers.Gate, ask ?? parent, s => ask?.Gates.Add((GateLine)s));
         }
     }
 

@@ -61,6 +61,10 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         {
             RuleReader.KeepInlineFormula(_lines, line, outcome);
         }
+        else if (statement is SkipLine)
+        {
+            RuleReader.KeepCondition(_lines, line, statement);
+        }
 
         ReadUnder(line, word, statement);
         return statement;
@@ -130,6 +134,11 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
     {
         ["text"] = TopLineParsers.Introduction,
         ["task"] = TopLineParsers.ByWord["task"],
+        ["order"] = RoutingLineParsers.Difficulty,
+        ["start"] = RoutingLineParsers.Start,
+        ["go"] = RoutingLineParsers.GoBack,
+        ["stop"] = RoutingLineParsers.StopAfter,
+        ["skip"] = RoutingLineParsers.Skip,
         ["measure"] = TopLineParsers.ByWord["measure"],
         ["score"] = TopLineParsers.ByWord["score"],
     };

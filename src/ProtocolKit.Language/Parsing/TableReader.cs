@@ -29,6 +29,16 @@ internal sealed class TableReader(LineReader lines)
                 .Select(r => new CutOffCellValue(r, default))
         );
 
+    /// <summary><c>, also with tasks left out</c> after the ages of a row.</summary>
+    private static readonly TokenListParser<TokenKind, Word> AlsoWithLeftOut =
+        from comma in Basic.Comma
+        from also in Basic.Keyword("also")
+        from with in Basic.Keyword("with")
+        from tasks in Basic.Keyword("tasks")
+        from left in Basic.Keyword("left")
+        from o in Basic.Keyword("out")
+        select also;
+
     private List<Token<TokenKind>[]> _heading = [];
     private bool _noHeading;
 
@@ -128,13 +138,21 @@ internal sealed class TableReader(LineReader lines)
             return false;
         }
 
-        if (cells[0].Length > 3 || Place(line, cells) is not { } values)
+        var isAlso = AlsoWithLeftOut.TryParse(new TokenList<TokenKind>([.. cells[0].Skip(3)]));
+        var alsoWithLeftOut = isAlso.HasValue && isAlso.Remainder.IsAtEnd;
+        if ((cells[0].Length > 3 && !alsoWithLeftOut) || Place(line, cells) is not { } values)
         {
             SayHowToSplit(line, cells);
             return false;
         }
 
-        table?.Rows.Add(new CutOffRowLine(ages.Value, values) { Source = lines.Source, Place = line.Place });
+        table?.Rows.Add(
+            new CutOffRowLine(ages.Value, values, alsoWithLeftOut)
+            {
+                Source = lines.Source,
+                Place = line.Place,
+            }
+        );
         return true;
     }
 
@@ -167,7 +185,11 @@ internal sealed class TableReader(LineReader lines)
     /// </summary>
     private void SayHowToSplit(Line line, List<Token<TokenKind>[]> cells)
     {
-        if (Split(line.Tokens.Skip(3)) is { } split && split.Count == _heading.Count)
+        if (cells[0].Length > 3 && cells[0][3].Kind == TokenKind.Comma)
+        {
+            lines.Report(cells[0][3].Place().To(cells[0][^1].Place()), LineMessages.AfterAges());
+        }
+        else if (Split(line.Tokens.Skip(3)) is { } split && split.Count == _heading.Count)
         {
             var written = split.Select(c => lines.Written(c[0], c[^1]));
             lines.Report(

@@ -195,6 +195,7 @@ internal static class TaskLineParsers
         ["direction"] = Optional("direction", ResponseKind.Direction),
         ["tick"] = Tick,
         ["help"] = Help,
+        ["skip"] = RoutingLineParsers.Skip,
     };
 
     public static readonly TokenListParser<TokenKind, OptionLine> Option =

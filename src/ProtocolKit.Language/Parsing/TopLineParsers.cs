@@ -139,6 +139,7 @@ internal static class TopLineParsers
         ["letter"] = RuleLineParsers.ReportText("letter"),
         ["note"] = RuleLineParsers.ReportText("note"),
         ["case-history"] = First("case-history").Select(_ => (Statement)new CaseHistoryBlock()),
+        ["event"] = RoutingLineParsers.Event,
         ["consents"] = First("consents").Select(_ => (Statement)new ConsentsBlock()),
     };
 

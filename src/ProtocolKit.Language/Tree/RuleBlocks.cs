@@ -32,7 +32,9 @@ internal sealed record CutOffsBlock(Word Outcome, bool ShortForm) : Statement
     public List<BasisLine> Bases { get; } = [];
 }
 
-internal sealed record CutOffRowLine(AgeSpan Ages, IReadOnlyList<CutOffCellValue> Cells) : Statement;
+/// <param name="AlsoWithLeftOut">It holds although tasks were left out.</param>
+internal sealed record CutOffRowLine(AgeSpan Ages, IReadOnlyList<CutOffCellValue> Cells, bool AlsoWithLeftOut)
+    : Statement;
 
 /// <param name="Range">Null where the cell says <c>none</c>.</param>
 internal sealed record CutOffCellValue(NumberSpan? Range, Place Place);
@@ -88,7 +90,10 @@ internal sealed record CaseHistoryBlock : Statement
     public List<AskLine> Questions { get; } = [];
 }
 
-internal sealed record AskLine(Word Name, TextValue Text, bool YesNo) : Statement;
+internal sealed record AskLine(Word Name, TextValue Text, bool YesNo) : Statement
+{
+    public List<GateLine> Gates { get; } = [];
+}
 
 internal sealed record ConsentsBlock : Statement
 {

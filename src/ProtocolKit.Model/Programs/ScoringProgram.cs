@@ -22,6 +22,16 @@ public sealed record ScoringProgram
     public required IReadOnlyList<AnswerSlot> Answers { get; init; }
 
     public required IReadOnlyList<ObservationSlot> Observations { get; init; }
+
+    /// <summary>One slot per question of the case history that opens or closes tasks.</summary>
+    public IReadOnlyList<HistorySlot> History { get; init; } = [];
+
+    /// <summary>Tasks, sides and places that routing may keep from being given, in giving order.</summary>
+    public IReadOnlyList<GivingLines> Giving { get; init; } = [];
+
+    /// <summary>How many lines, from the first on, say which tasks are given: they read nothing beyond.</summary>
+    public int GivingEnd => Giving.Count == 0 ? 0 : Giving.Max(g => Math.Max(g.GivenLine, g.WhyLine)) + 1;
+
     public required IReadOnlyList<KeptLines> Kept { get; init; }
     public required IReadOnlyList<OutcomeLines> Outcomes { get; init; }
     public required IReadOnlyList<BandLine> Bands { get; init; }

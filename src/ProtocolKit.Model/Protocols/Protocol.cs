@@ -37,6 +37,9 @@ public sealed record Protocol
     public IReadOnlyList<ReportText> Texts { get; init; } = [];
     public IReadOnlyList<HistoryQuestion> History { get; init; } = [];
     public IReadOnlyList<Consent> Consents { get; init; } = [];
+
+    /// <summary>What may happen in a sitting; without any, a record tells of events in its own words.</summary>
+    public IReadOnlyList<EventKind> Events { get; init; } = [];
     public required ScoringProgram Program { get; init; }
     public required Fingerprints Fingerprints { get; init; }
 
@@ -89,19 +92,31 @@ public sealed record Level(Rational Points, string Text, string? Example);
 /// <summary>Something to tick: seen, looked and not seen, or not looked.</summary>
 public sealed record Observation(string Name, string Text, bool Qualitative, Origin Origin);
 
-public sealed record Section(
-    string Name,
-    string Title,
-    string? Introduction,
-    bool Qualitative,
-    Origin Origin
-);
+public sealed record Section(string Name, string Title, string? Introduction, bool Qualitative, Origin Origin)
+{
+    /// <summary>Its tasks stand from the easiest to the hardest.</summary>
+    public bool IsByDifficulty { get; init; }
+
+    /// <summary>What the order of difficulty rests on, where the author says so.</summary>
+    public string? DifficultyBasis { get; init; }
+
+    /// <summary>The youngest first.</summary>
+    public IReadOnlyList<StartPoint> StartPoints { get; init; } = [];
+
+    /// <summary>From a start point, go back until so many tasks in a row are full; 0 without start points.</summary>
+    public int GoBack { get; init; }
+    public StopRule? Stop { get; init; }
+    public IReadOnlyList<SkipRule> Skips { get; init; } = [];
+}
 
 public sealed record Band(string Name, string Text);
 
 /// <summary>A caregiver question of the case history.</summary>
 /// <param name="Kind">How it is answered on paper.</param>
-public sealed record HistoryQuestion(string Name, string Text, HistoryAnswer Kind, Origin Origin);
+public sealed record HistoryQuestion(string Name, string Text, HistoryAnswer Kind, Origin Origin)
+{
+    public IReadOnlyList<Gate> Gates { get; init; } = [];
+}
 
 public enum HistoryAnswer
 {

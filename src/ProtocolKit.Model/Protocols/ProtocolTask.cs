@@ -34,6 +34,9 @@ public sealed record ProtocolTask
     /// <summary>When to stop, in the author's words.</summary>
     public IReadOnlyList<string> StopWhen { get; init; } = [];
 
+    /// <summary>When it isn't given, beside the skips of its section; the first that holds counts.</summary>
+    public IReadOnlyList<SkipRule> Skips { get; init; } = [];
+
     /// <summary>The label of the task's note line, where the author asks for a particular note.</summary>
     public string? Note { get; init; }
     public Origin Origin { get; init; }

@@ -48,7 +48,13 @@ public sealed record CutOffTable(
 );
 
 /// <summary>Cells in the order of the bands; null where no value falls into the band at these ages.</summary>
-public sealed record CutOffRow(AgeRange Ages, IReadOnlyList<CutOffCell?> Cells, Origin Origin);
+public sealed record CutOffRow(AgeRange Ages, IReadOnlyList<CutOffCell?> Cells, Origin Origin)
+{
+    /// <summary>
+    /// True where it holds although tasks were left out by a skip or a stop. A row made for the full range doesn't.
+    /// </summary>
+    public bool AlsoWithLeftOut { get; init; }
+}
 
 /// <summary>Inclusive limits in the outcome's unit, on its step.</summary>
 public sealed record CutOffCell(Rational From, Rational To);
