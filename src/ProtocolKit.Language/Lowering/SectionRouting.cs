@@ -47,7 +47,7 @@ internal sealed class SectionRouting(
         return parts.Select((p, i) => (p, down[i]));
     }
 
-    private BoolExpr Below(IntExpr start, int index) => Bools.AtLeast(start, index + 1);
+    private static BoolExpr Below(IntExpr start, int index) => Bools.AtLeast(start, index + 1);
 
     private IntExpr StartAt()
     {
