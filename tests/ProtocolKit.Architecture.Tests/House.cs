@@ -12,6 +12,7 @@ internal static class House
         ["ProtocolKit.Language"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Scoring"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Emit"] = ["ProtocolKit.Model"],
+        ["ProtocolKit.Calibration"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Testing"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Workspace"] =
         [
@@ -47,6 +48,7 @@ internal static class House
         "ProtocolKit.Scoring",
         "ProtocolKit.Emit",
         "ProtocolKit.Testing",
+        "ProtocolKit.Calibration",
     ];
 
     /// <summary>Dependencies that the table does not allow, as "A -> B".</summary>

@@ -1,0 +1,425 @@
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using ProtocolKit.Calibration;
+using ProtocolKit.Calibration.Agreement;
+
+namespace ProtocolKit.Cases.Families;
+
+/// <summary>Cohen's kappa in all its layouts: one table, several, pairs of ratings, own weights, indices beside it.</summary>
+internal static partial class KappaFamily
+{
+    public static CaseResult Compute(CaseFile file)
+    {
+        var data = file.Data;
+        if (data["bands"] is JsonArray bands)
+        {
+            return new CaseResult(new JsonObject { ["note"] = LabelNote(bands), ["labels"] = LabelTable() });
+        }
+
+        if (data["ratings"] is JsonArray pairs)
+        {
+            return new CaseResult(Pairs(pairs, file));
+        }
+
+        var tables = Input
+            .Tables(data)
+            .Where(t => !t.Key.Contains("weights", StringComparison.Ordinal))
+            .ToList();
+        var lists = Input.Lists(data).Where(l => l.Key is not ("scale" or "levels" or "categories")).ToList();
+        if (tables.Count == 0 && lists.Count >= 2)
+        {
+            return new CaseResult(
+                TwoLists(lists[0].Value, lists[1].Value, file),
+                label => IrrLabel(label, lists, file)
+            );
+        }
+
+        if (
+            tables.Any(t => t.Key.Contains('_') && Weights(data, Stem(t.Key)).Any())
+            && tables.All(t => t.Key.EndsWith("_counts", StringComparison.Ordinal))
+        )
+        {
+            return Weighted(file, tables);
+        }
+
+        return tables.Count == 1
+            ? OneTable(file, AgreementTable.FromCounts(Input.Table(tables[0].Value, tables[0].Key)))
+            : Several(file, tables);
+    }
+
+    internal static JsonObject Kappa(KappaResult k, bool weighted) =>
+        Json.Object(
+            ("kappa", k.Kappa),
+            ("ASE", k.StandardError),
+            ("ci_low", k.Interval.Low),
+            ("ci_high", k.Interval.High),
+            ("ASE_null", k.NullStandardError),
+            ("z", k.Z),
+            ("p_two_sided", k.P),
+            ("n", k.Subjects),
+            ("po", weighted ? null : k.Observed)
+        );
+
+    internal static JsonNode? Kappa(AgreementTable table, WeightKind kind, double confidence) =>
+        Json.Try(() => Kappa(CohenKappa.Of(table, kind, confidence), kind != WeightKind.Identity));
+
+    private static CaseResult OneTable(CaseFile file, AgreementTable table)
+    {
+        var weights = Weights(file.Data, "").ToList();
+        if (weights.Count > 0)
+        {
+            return Hierarchical(file, table, weights[0].Value);
+        }
+
+        var indices =
+            table.Size == 2 && file.Requested() is not JsonObject { Count: > 0 } asked
+            || file.RequestedKeys.Contains("PABAK")
+            || file.Method.Contains("PABAK", StringComparison.OrdinalIgnoreCase);
+        var figures = indices ? Indices(table, file.Confidence) : ThreeWeights(table, file.Confidence);
+        return new CaseResult(figures, label => Named(label, table, file.Confidence));
+    }
+
+    private static JsonObject ThreeWeights(
+        AgreementTable table,
+        double confidence,
+        string suffix = "_weights"
+    ) =>
+        new()
+        {
+            ["unweighted"] = Kappa(table, WeightKind.Identity, confidence),
+            ["linear" + suffix] = Kappa(table, WeightKind.Linear, confidence),
+            ["quadratic" + suffix] = Kappa(table, WeightKind.Quadratic, confidence),
+        };
+
+    private static JsonObject Indices(AgreementTable table, double confidence)
+    {
+        var gwet = GwetAgreement.Of(table, WeightKind.Identity, confidence);
+        var figures = Json.Object(("n", table.Total), ("po", table.PercentAgreement));
+        figures["kappa"] = Kappa(table, WeightKind.Identity, confidence);
+        figures["AC1"] = Json.Try(() => Json.Number(gwet.Ac().Coefficient));
+        figures["scott_pi"] = Json.Try(() => Json.Number(gwet.Fleiss().Coefficient));
+        figures["PABAK"] = Json.Number(AgreementIndices.Pabak(table));
+        if (table.Size == 2)
+        {
+            figures["prevalence_index"] = Json.Number(AgreementIndices.PrevalenceIndex(table));
+            figures["bias_index"] = Json.Number(AgreementIndices.BiasIndex(table));
+            figures["p_pos"] = Json.Number(AgreementIndices.SpecificAgreement(table, 0));
+            figures["p_neg"] = Json.Number(AgreementIndices.SpecificAgreement(table, 1));
+        }
+
+        figures["kappa_max"] = Json.Try(() => Json.Number(CohenKappa.Maximum(table)));
+        figures["PABAK_exact_ci"] = Json.Pair(AgreementIndices.PabakInterval(table, confidence));
+        figures["kappa_ci_using_null_SE"] = Json.Try(() => Json.Pair(NullInterval(table, confidence)));
+        return figures;
+    }
+
+    private static Interval NullInterval(AgreementTable table, double confidence)
+    {
+        var k = CohenKappa.Of(table, WeightKind.Identity, confidence);
+        var z = Calibration.Numerics.Distributions.NormalMultiplier(confidence);
+        return Interval.Around(k.Kappa, z * k.NullStandardError);
+    }
+
+    private static CaseResult Several(CaseFile file, List<KeyValuePair<string, JsonNode?>> tables)
+    {
+        var figures = new JsonObject();
+        foreach (var (name, node) in tables)
+        {
+            figures[name] = Json.Try(() =>
+                Indices(AgreementTable.FromCounts(Input.Table(node, name)), file.Confidence)
+            );
+        }
+
+        return new CaseResult(figures, label => SeveralNamed(label, tables, file.Confidence));
+    }
+
+    private static JsonNode? SeveralNamed(
+        string label,
+        List<KeyValuePair<string, JsonNode?>> tables,
+        double confidence
+    )
+    {
+        var (name, node) = tables.FirstOrDefault(t =>
+            label.StartsWith(t.Key + " ", StringComparison.Ordinal)
+        );
+        return name is null
+            ? null
+            : Named(
+                label[(name.Length + 1)..],
+                AgreementTable.FromCounts(Input.Table(node, name)),
+                confidence
+            );
+    }
+
+    /// <summary>Weighted kappas whose weights are in the data: stem_counts with stem_..._weights.</summary>
+    private static CaseResult Weighted(CaseFile file, List<KeyValuePair<string, JsonNode?>> tables)
+    {
+        var figures = new JsonObject();
+        foreach (var (name, node) in tables)
+        {
+            var stem = Stem(name);
+            var table = AgreementTable.FromCounts(Input.Table(node, name));
+            var entry = new JsonObject { ["kappa"] = Kappa(table, WeightKind.Identity, file.Confidence) };
+            foreach (var (key, weights) in Weights(file.Data, stem))
+            {
+                var k = CohenKappa.Of(table, weights, file.Confidence);
+                if (key.Contains("nonsymmetric", StringComparison.Ordinal))
+                {
+                    entry["weighted_nonsymmetric_kappa"] = k.Kappa;
+                }
+                else
+                {
+                    entry["weighted"] = Kappa(k, true);
+                }
+            }
+
+            figures[stem] = entry;
+        }
+
+        return new CaseResult(figures, label => WeightedNamed(label, figures));
+    }
+
+    private static JsonNode? WeightedNamed(string label, JsonObject figures)
+    {
+        var author = label.Split('_')[0];
+        var entry =
+            figures.FirstOrDefault(f => f.Key.StartsWith(author, StringComparison.Ordinal)).Value
+            as JsonObject;
+        return label[author.Length..] switch
+        {
+            "_kappa" => entry?["kappa"]?["kappa"],
+            "_kappa_w" => entry?["weighted"]?["kappa"],
+            "_kappa_w_nonsymmetric" => entry?["weighted_nonsymmetric_kappa"],
+            "_ASE" or "_se" => entry?["kappa"]?["ASE"],
+            "_ASE_w" or "_se_w" => entry?["weighted"]?["ASE"],
+            _ => null,
+        };
+    }
+
+    /// <summary>One table with partial-credit weights: neighbours are counted as agreeing step by step (1,2; then 3,4; …).</summary>
+    private static CaseResult Hierarchical(CaseFile file, AgreementTable table, double[,] partial)
+    {
+        var merges = new List<(int, int)>();
+        var steps = new List<JsonNode?> { Step(merges) };
+        foreach (var pair in MergeOrder(table.Size))
+        {
+            merges.Add(pair);
+            steps.Add(Step(merges));
+        }
+
+        var figures = new JsonObject
+        {
+            ["standard"] = ThreeWeights(table, file.Confidence),
+            ["hierarchical"] = Json.List(steps),
+            ["partial_credit"] = Kappa(CohenKappa.Of(table, partial, file.Confidence), true),
+        };
+        return new CaseResult(figures, label => HierarchicalNamed(label, figures));
+
+        JsonNode? Step(List<(int, int)> counted) =>
+            Json.Try(() =>
+                Kappa(
+                    CohenKappa.Of(table, AgreementWeights.Merging(table.Size, counted), file.Confidence),
+                    true
+                )
+            );
+    }
+
+    private static IEnumerable<(int First, int Second)> MergeOrder(int size) =>
+        Enumerable
+            .Range(0, size - 1)
+            .Where(i => i % 2 == 0)
+            .Concat(Enumerable.Range(0, size - 1).Where(i => i % 2 == 1))
+            .Select(i => (i, i + 1));
+
+    private static JsonNode? HierarchicalNamed(string label, JsonObject figures)
+    {
+        if (label == "kappa_partial_credit")
+        {
+            return figures["partial_credit"]!["kappa"];
+        }
+
+        var step = StepPattern().Match(label) is { Success: true } m
+            ? int.Parse(m.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture)
+            : 1;
+        var entry = ((JsonArray)figures["hierarchical"]!).ElementAtOrDefault(step - 1);
+        return entry is null ? null
+            : label.StartsWith("var", StringComparison.Ordinal)
+                ? Json.Number(
+                    Math.Pow((double)entry["ASE"]!, 2)
+                        * (label.EndsWith("x100", StringComparison.Ordinal) ? 100 : 1)
+                )
+            : label.StartsWith("kappa", StringComparison.Ordinal) ? entry["kappa"]
+            : null;
+    }
+
+    private static JsonObject TwoLists(JsonNode? first, JsonNode? second, CaseFile file)
+    {
+        var a = Input.Gappy(first, "first rater");
+        var b = Input.Gappy(second, "second rater");
+        var observed = AgreementTable.FromPairs(a, b);
+        var figures = new JsonObject
+        {
+            ["observed_categories_only"] = WithTable(observed, file.Confidence, true),
+        };
+        if (Input.First(file.Data, "scale", "levels", "categories") is { } scale)
+        {
+            var levels = Input.List(scale, "levels");
+            var words = new[] { "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten" };
+            var name = levels.Length is >= 2 and <= 10
+                ? $"all_{words[levels.Length - 2]}_categories"
+                : "all_categories";
+            figures[name] = WithTable(AgreementTable.FromPairs(a, b, levels), file.Confidence, false);
+        }
+
+        return figures;
+    }
+
+    private static JsonObject WithTable(AgreementTable table, double confidence, bool categories)
+    {
+        var figures = new JsonObject();
+        if (categories)
+        {
+            figures["categories"] = Json.Numbers(table.Levels);
+        }
+
+        figures["table"] = Json.Rows(
+            Enumerable
+                .Range(0, table.Size)
+                .Select(i => Enumerable.Range(0, table.Size).Select(j => table[i, j]))
+        );
+        foreach (var (key, value) in ThreeWeights(table, confidence, ""))
+        {
+            figures[key] = value?.DeepClone();
+        }
+
+        return figures;
+    }
+
+    private static JsonNode? IrrLabel(
+        string label,
+        List<KeyValuePair<string, JsonNode?>> lists,
+        CaseFile file
+    )
+    {
+        var table = AgreementTable.FromPairs(
+            Input.Gappy(lists[0].Value, "first rater"),
+            Input.Gappy(lists[1].Value, "second rater")
+        );
+        return Named(label.Replace("irr ", "", StringComparison.Ordinal), table, file.Confidence);
+    }
+
+    /// <summary>Rows of two ratings each: over the levels that occur, and over all from 1 (or the lowest) to the highest.</summary>
+    private static JsonObject Pairs(JsonArray rows, CaseFile file)
+    {
+        var pairs = rows.Select((r, i) => Input.Gappy(r, $"row {i + 1}")).ToList();
+        if (pairs.Any(p => p.Length != 2))
+        {
+            throw new NotEstimableException("Cohen's kappa is for two raters: every row needs two ratings.");
+        }
+
+        var (a, b) = (pairs.Select(p => p[0]).ToArray(), pairs.Select(p => p[1]).ToArray());
+        var observed = AgreementTable.FromPairs(a, b);
+        var kind = WeightOf((string?)file.Options["weights"]);
+        var declared = Input.First(file.Data, "levels", "scale", "categories") is { } levels
+            ? Input.List(levels, "levels")
+            :
+            [
+                .. Enumerable
+                    .Range(
+                        (int)Math.Min(1, observed.Levels[0]),
+                        (int)(observed.Levels[^1] - Math.Min(1, observed.Levels[0])) + 1
+                    )
+                    .Select(i => (double)i),
+            ];
+        var all = AgreementTable.FromPairs(a, b, declared);
+        return Json.Object(
+            ("obs_kappa", CohenKappa.Of(observed).Kappa),
+            ("obs_w", CohenKappa.Of(observed, kind).Kappa),
+            ("all_kappa", CohenKappa.Of(all).Kappa),
+            ("all_w", CohenKappa.Of(all, kind).Kappa)
+        );
+    }
+
+    internal static WeightKind WeightOf(string? name) =>
+        name is null ? WeightKind.Quadratic
+        : Enum.TryParse<WeightKind>(name, true, out var kind) ? kind
+        : name is "unweighted" or "none" ? WeightKind.Identity
+        : throw new NotEstimableException($"Weights called \"{name}\" are not known.");
+
+    private static JsonNode? Named(string label, AgreementTable table, double confidence)
+    {
+        var kind =
+            label.StartsWith("w_", StringComparison.Ordinal)
+            || label.Contains("linear", StringComparison.Ordinal)
+                ? WeightKind.Linear
+            : label.Contains("quadratic", StringComparison.Ordinal) ? WeightKind.Quadratic
+            : WeightKind.Identity;
+        var quantity = label
+            .Replace("linear", "", StringComparison.Ordinal)
+            .Replace("quadratic", "", StringComparison.Ordinal)
+            .Trim();
+        quantity = quantity.StartsWith("w_", StringComparison.Ordinal) ? quantity[2..] : quantity;
+        if (quantity.StartsWith("PABAK", StringComparison.Ordinal) || quantity is "AC1" or "scott_pi" or "pi")
+        {
+            return quantity switch
+            {
+                "PABAK" => Json.Number(AgreementIndices.Pabak(table)),
+                "PABAK_low" => Json.Number(AgreementIndices.PabakInterval(table, confidence).Low),
+                "PABAK_high" => Json.Number(AgreementIndices.PabakInterval(table, confidence).High),
+                "AC1" => Json.Number(GwetAgreement.Of(table).Ac().Coefficient),
+                _ => Json.Number(GwetAgreement.Of(table).Fleiss().Coefficient),
+            };
+        }
+
+        var k = CohenKappa.Of(table, kind, confidence);
+        return quantity switch
+        {
+            "" or "kappa" => Json.Number(k.Kappa),
+            "ASE" or "se" => Json.Number(k.StandardError),
+            "ci_low" => Json.Number(k.Interval.Low),
+            "ci_high" => Json.Number(k.Interval.High),
+            "ASE_null" => Json.Number(k.NullStandardError),
+            "z" => Json.Number(k.Z),
+            "p" or "p_two_sided" => Json.Number(k.P),
+            "po" => Json.Number(k.Observed),
+            "pe" => Json.Number(k.Expected),
+            "kappa_max" => Json.Number(CohenKappa.Maximum(table)),
+            _ => null,
+        };
+    }
+
+    private static string Stem(string countsKey) =>
+        countsKey.Replace("_counts", "", StringComparison.Ordinal);
+
+    /// <summary>Weight tables of the data whose key begins with a stem, as agreement weights.</summary>
+    private static IEnumerable<(string Key, double[,] Value)> Weights(JsonNode data, string stem) =>
+        Input
+            .Tables(data)
+            .Where(t =>
+                t.Key.Contains("weights", StringComparison.Ordinal)
+                && t.Key.StartsWith(stem, StringComparison.Ordinal)
+            )
+            .Select(t =>
+            {
+                var table = Input.Table(t.Value, t.Key);
+                return (
+                    t.Key,
+                    t.Key.Contains("disagreement", StringComparison.Ordinal)
+                        ? AgreementWeights.FromDisagreement(table)
+                        : AgreementWeights.FromTable(table)
+                );
+            });
+
+    private static string LabelNote(JsonArray bands) =>
+        $"{bands.Count} printed bands leave gaps; labels here use upper limits on the unrounded value: 0.205 is {KappaLabels.Of(0.205)}";
+
+    private static JsonArray LabelTable() =>
+        Json.List(
+            KappaLabels
+                .Bands.Select(b => (JsonNode?)new JsonArray(b.UpTo, b.Label))
+                .Prepend(new JsonArray("below 0", KappaLabels.Of(-1)))
+        );
+
+    [GeneratedRegex(@"h(\d)")]
+    private static partial Regex StepPattern();
+}
