@@ -118,7 +118,21 @@ public sealed record TotalsView(
     bool AnyProvisional
 );
 
-public sealed record OutcomeView(string Title, string Formula, string Range, string? Timing);
+public sealed record OutcomeView(string Title, string Formula, string Range, string? Timing)
+{
+    /// <summary>The table it is looked up in; null where it is worked out.</summary>
+    public LookupView? Table { get; init; }
+}
+
+/// <param name="Of">The title of what is looked up.</param>
+/// <param name="Rows">Raw values and the result under each age.</param>
+public sealed record LookupView(
+    string Of,
+    IReadOnlyList<string> Ages,
+    IReadOnlyList<BandRowView> Rows,
+    bool Provisional,
+    string Basis
+);
 
 public sealed record BandedView(
     OutcomeView Outcome,

@@ -8,6 +8,7 @@ internal static class TotalsViews
     public static TotalsView Of(Protocol protocol, OutputOptions options)
     {
         var tables = protocol.CutOffs.Where(t => t.ShortForm == options.ShortForm).ToList();
+        OutcomeView Of(Outcome outcome) => OfOutcome(outcome, options);
         var banded = tables.Select(t => Banded(t, options)).Where(t => t.Rows.Count > 0).ToList();
         var inTables = tables.Select(t => t.Outcome.Name).ToHashSet(StringComparer.Ordinal);
         var others = protocol
@@ -28,7 +29,7 @@ internal static class TotalsViews
 
     private static BandedView Banded(CutOffTable table, OutputOptions options) =>
         new(
-            Of(table.Outcome),
+            OfOutcome(table.Outcome, options),
             table.Bands.Select(b => b.Text).ToList(),
             table
                 .Rows.Where(r => options.Age is not { } age || r.Ages.Contains(age))
@@ -38,12 +39,43 @@ internal static class TotalsViews
             BasisText(table.Basis)
         );
 
-    private static OutcomeView Of(Outcome outcome)
+    private static OutcomeView OfOutcome(Outcome outcome, OutputOptions options)
     {
         var unit = outcome.Unit.IsPure ? "1" : outcome.Unit.ToString();
         var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
-        return new(outcome.Title, Words.OfFormula(outcome.Formula) + OfUntried(outcome), range, timing);
+        var formula = outcome.Table is { } table
+            ? $"Look up {table.OfTitle} under the child’s age"
+            : Words.OfFormula(outcome.Formula) + OfUntried(outcome);
+        return new(outcome.Title, formula, range, timing) { Table = LookupOf(outcome.Table, options) };
+    }
+
+    /// <summary>Only the child's column where the sheet is for one age.</summary>
+    private static LookupView? LookupOf(LookupTable? table, OutputOptions options)
+    {
+        if (table is null)
+        {
+            return null;
+        }
+
+        var columns = Enumerable
+            .Range(0, table.Ages.Count)
+            .Where(i => options.Age is not { } age || table.Ages[i].Contains(age))
+            .ToList();
+        return new LookupView(
+            table.OfTitle,
+            [.. columns.Select(i => table.Ages[i].ToString())],
+            [
+                .. table
+                    .Rows.OrderBy(r => r.From)
+                    .Select(r => new BandRowView(
+                        r.From == r.To ? r.From.ToString() : $"{r.From} to {r.To}",
+                        [.. columns.Select(i => r.Results[i]?.ToString() ?? "–")]
+                    )),
+            ],
+            table.Basis.IsProvisional,
+            BasisText(table.Basis)
+        );
     }
 
     private static string OfUntried(Outcome outcome) =>

@@ -134,6 +134,16 @@ internal static class FingerprintWriter
             digest.Add($"{o.Name} scaled up {o.ScaledUpAtMost}");
         }
 
+        foreach (var o in p.Outcomes)
+        {
+            foreach (var row in o.Table?.Rows ?? [])
+            {
+                digest.Add(
+                    $"{o.Name} {row.From} {row.To} {Join(row.Results.Select(r => r?.ToString() ?? "none"))}"
+                );
+            }
+        }
+
         // The lines themselves: a rule's meaning, however it is written.
         foreach (
             var line in p.Program.Lines.Where(l => !l.Name.StartsWith("claim.", StringComparison.Ordinal))

@@ -1,3 +1,5 @@
+using ProtocolKit.Model;
+
 namespace ProtocolKit.Language.Diagnostics;
 
 /// <summary>Stage 4, of scores: what is made up for, looked up, compared between sides, or had with help.</summary>
@@ -15,6 +17,101 @@ internal static class ScoreMessages
         Section + "  add up rate of every task in s\n  untried scaled up, at most 1\n"
     );
 
+    private const string TableHead = "task a item(three)\nscore t \"T\" = 1 * a\ntable p \"P\" of t\n";
+
+    private const string WholeTable =
+        TableHead + "  raw     4;0 to 5;11\n  0       10\n  1 to 2  50\n  basis provisional \"x\"\n";
+
+    private static readonly Descriptor TableEntry = new(
+        "PK2045",
+        Severity.Error,
+        "A table that can't be read",
+        "A table begins with the word raw and the ages of its columns. Then each row begins with a raw value, or a range of them, and has a result under each age. Two or more spaces split cells.",
+        TableHead + "  raw     4;0 to 5;11\n  0       10  20\n  1 to 2  50\n  basis provisional \"x\"\n",
+        WholeTable
+    );
+
+    private static readonly Descriptor UncoveredEntry = new(
+        "PK4046",
+        Severity.Error,
+        "A value without a result",
+        "A table is never interpolated and has no results beyond its rows: every value that can occur, at every age of the protocol, stands in it.",
+        TableHead + "  raw  4;0 to 5;11\n  0    10\n  2    50\n  basis provisional \"x\"\n",
+        WholeTable
+    );
+
+    private static readonly Descriptor TwiceEntry = new(
+        "PK4047",
+        Severity.Error,
+        "Two results for one value",
+        "At each age a value has one result, so rows may not share raw values and columns may not share ages.",
+        TableHead + "  raw     4;0 to 5;11\n  0 to 1  10\n  1 to 2  50\n  basis provisional \"x\"\n",
+        WholeTable
+    );
+
+    public static Message NoAgesHeading() =>
+        new(
+            TableEntry,
+            "The table has no heading.",
+            "Begin it with a line such as: raw  4;0 to 4;11  5;0 to 5;11"
+        );
+
+    public static Message NoAges(string found) =>
+        new(
+            TableEntry,
+            $"“{found}” isn't a range of ages.",
+            "Write the ages of each column, such as 4;0 to 4;11, with two spaces between them."
+        );
+
+    public static Message NoRaw(string found) =>
+        new(
+            TableEntry,
+            $"A row can't begin with “{found}”.",
+            "Begin it with a raw value or a range of them, such as 3 to 4, then two spaces."
+        );
+
+    public static Message NoResult(string found) =>
+        new(
+            TableEntry,
+            $"“{found}” is neither a number nor none.",
+            "Write one number a cell, with two spaces between cells."
+        );
+
+    public static Message TableCells(int found, int wanted) =>
+        new(
+            TableEntry,
+            $"This row has {Count(found, "result")}, but the table has {Count(wanted, "column")} of ages.",
+            "Split cells with two or more spaces, one under each heading; write none where there is no result."
+        );
+
+    public static Message NoResultFor(string values, AgeRange ages) =>
+        new(
+            UncoveredEntry,
+            $"{values} can occur, but has no result at {ages}.",
+            "Add a row for it, or let a row next to it reach further."
+        );
+
+    public static Message NoColumn(AgeRange gap, int months) =>
+        new(
+            UncoveredEntry,
+            $"Ages {gap} have no column ({Count(months, "month")}: {gap.From.Months} to {gap.To.Months}).",
+            "Add a column for them, or stretch a neighbour."
+        );
+
+    public static Message RawTwice(string values, int line) =>
+        new(
+            TwiceEntry,
+            $"{values} stands in two rows; the other one is in line {line}.",
+            "Let one row end before the other begins."
+        );
+
+    public static Message ColumnsOverlap(AgeRange a, AgeRange b) =>
+        new(
+            TwiceEntry,
+            $"The columns {a} and {b} share ages.",
+            "End one column the month before the other begins."
+        );
+
     public static Message ScaledFormula(string name) =>
         new(
             ScaledEntry,
@@ -28,4 +125,6 @@ internal static class ScoreMessages
             $"{name} has {parts} {(parts == 1 ? "part" : "parts")}, so {(atMost == 1 ? "1 untried one leaves" : $"{atMost} untried ones could leave")} nothing to scale up from.",
             parts > 1 ? $"Write at most {parts - 1}, or fewer." : "Write untried blocks."
         );
+
+    private static string Count(int number, string noun) => number == 1 ? $"1 {noun}" : $"{number} {noun}s";
 }

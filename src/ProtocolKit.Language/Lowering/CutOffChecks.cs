@@ -128,64 +128,6 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         }
     }
 
-    public Basis Basis(CutOffsBlock block, int rows)
-    {
-        if (block.Bases.Count == 0)
-        {
-            if (!block.Incomplete)
-            {
-                Report(
-                    block,
-                    block.Outcome.Place,
-                    MeaningMessages.Missing(
-                        $"The cut-offs of {block.Outcome.Text} don't say what they rest on.",
-                        "Add a line such as: basis provisional \"awaiting the pilot\""
-                    )
-                );
-            }
-
-            return new Basis(BasisKind.Provisional, "", null, null, []) { IsProvisional = true };
-        }
-
-        if (block.Bases.Count > 1)
-        {
-            Report(block.Bases[1], block.Bases[1].Place, MeaningMessages.LineTwice("basis"));
-        }
-
-        var line = block.Bases[0];
-        var kind = Enum.Parse<BasisKind>(line.Kind.Text, ignoreCase: true);
-        int? children = WholeDetail(line, "n");
-        var small = kind == BasisKind.Pilot && (children ?? 0) < Model.Basis.SmallRow * Math.Max(1, rows);
-        var details = line
-            .Details.Where(d => d.What.Text != "n")
-            .Select(d => $"{d.What.Text} {d.Text?.Text ?? d.Number!.Number.ToString()}");
-        return new Basis(kind, line.Text.Text, children, WholeDetail(line, "cases"), [.. details])
-        {
-            IsProvisional = kind == BasisKind.Provisional || small,
-        };
-    }
-
-    private int? WholeDetail(BasisLine line, string what)
-    {
-        var detail = line.Details.FirstOrDefault(d => d.What.Text == what);
-        if (detail is null)
-        {
-            return null;
-        }
-
-        if (detail.Number?.Number is { IsInteger: true, Sign: >= 0 } number && number < 10_000_000)
-        {
-            return (int)number.Numerator;
-        }
-
-        Report(
-            line,
-            detail.What.Place,
-            NumberMessages.Number($"{what} must be a whole number.", $"Write {what} 180, for example.")
-        );
-        return null;
-    }
-
     private void Report(Statement statement, Place place, Message message) =>
         diagnostics.Report(statement.Source, place, message);
 }

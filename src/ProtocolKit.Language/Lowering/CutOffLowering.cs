@@ -45,7 +45,13 @@ internal sealed class CutOffLowering(
         _checks.Order(block, bands);
         var rows = block.Rows.Select(r => Row(r, found?.Outcome.Step, bands)).OfType<CutOffRow>().ToList();
         _checks.Ages(block, rows);
-        var basis = _checks.Basis(block, rows.Count);
+        var basis = new BasisBinder(diagnostics).Bind(
+            block,
+            block.Outcome.Place,
+            $"The cut-offs of {block.Outcome.Text} don't say what they rest on.",
+            block.Bases,
+            rows.Count
+        );
         if (found is not var (outcome, value) || outcome.Step is not { } step)
         {
             return null;

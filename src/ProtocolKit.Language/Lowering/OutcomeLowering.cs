@@ -13,6 +13,7 @@ internal sealed class OutcomeLowering(
     ExpressionLowering expressions,
     Declarations declared,
     AnswerLowering answers,
+    AgeRange? ages,
     WorkLimit work,
     DiagnosticBag diagnostics
 )
@@ -171,6 +172,27 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
+        BoundLookup? lookup = null;
+        if (block.Lookup is { } body)
+        {
+            if (Find(body.Of.Text) is not { } raw)
+            {
+                Report(
+                    block,
+                    body.Of.Place,
+                    NameMessages.NotHere(body.Of.Text, "a task", "a measure or score")
+                );
+                return null;
+            }
+
+            if (LookUp(block, raw, lowered, out lookup) is not { } found)
+            {
+                return null;
+            }
+
+            lowered = found;
+        }
+
         lowered = lowered with { Reads = reads.Keys };
         if (policy.Kind == UntriedPolicy.Blocks)
         {
@@ -202,11 +224,36 @@ internal sealed class OutcomeLowering(
         var (lines, named) = OutcomeNaming.Name(program, block, written, value, unit, step);
         lines = lines with
         {
-            Outcome = lines.Outcome with { Untried = policy.Kind, ScaledUpAtMost = policy.AtMost },
+            Outcome = lines.Outcome with
+            {
+                Table = lookup?.Table,
+                Untried = policy.Kind,
+                ScaledUpAtMost = policy.AtMost,
+            },
             ScaledUp = scaledUp?.Lines,
         };
         _lines.Add(lines);
         return (lines.Outcome, named);
+    }
+
+    private Value? LookUp(OutcomeBlock block, Outcome raw, Value value, out BoundLookup? lookup)
+    {
+        lookup = null;
+        var unit = block.Unit is null ? Unit.One : Units.Bind(block.Unit, block.Source, diagnostics);
+        if (raw.Step is null || !value.IsWhole)
+        {
+            Report(
+                block,
+                block.Lookup!.Of.Place,
+                NumberMessages.Step(raw.Name, "it is looked up in a table")
+            );
+            return null;
+        }
+
+        lookup = new LookupBinder(ages, diagnostics).Bind(block, raw.Title, value);
+        return lookup is null || unit is null
+            ? null
+            : new LookupLowering(program, answers).Lower(lookup, value, unit);
     }
 
     /// <summary>
@@ -233,6 +280,11 @@ internal sealed class OutcomeLowering(
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
     {
+        if (block.Lookup is { } table)
+        {
+            return (new NameNode(table.Of.Text, table.Of.Place), $"table of {table.Of.Text}");
+        }
+
         var lines = block.Body.OfType<ValueLine>().ToList();
         if (block.InlineValue is { } inline)
         {

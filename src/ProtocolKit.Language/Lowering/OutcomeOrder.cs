@@ -42,7 +42,8 @@ internal static class OutcomeOrder
             .Body.OfType<ValueLine>()
             .Select(l => l.Value)
             .Append(block.InlineValue)
-            .SelectMany(v => v is null ? [] : NamesIn(v));
+            .SelectMany(v => v is null ? [] : NamesIn(v))
+            .Concat(block.Lookup is { } table ? [table.Of.Text] : []);
 
     private static IEnumerable<string> NamesIn(ExpressionNode node) =>
         node switch

@@ -45,7 +45,15 @@ internal sealed class ProtocolLowering
             diagnostics
         );
         _expressions = new ExpressionLowering(_program, Names, plain, _answers, work, diagnostics);
-        _outcomes = new OutcomeLowering(_program, _expressions, declared, _answers, work, diagnostics);
+        _outcomes = new OutcomeLowering(
+            _program,
+            _expressions,
+            declared,
+            _answers,
+            header.Ages,
+            work,
+            diagnostics
+        );
         _bands = new BandConditions(_answers, _program, declared, work, diagnostics);
         _conditions = new ConditionLowering(_expressions, Names, _bands, _answers, declared, diagnostics);
         _expressions.Conditions = _conditions;

@@ -260,6 +260,7 @@ internal sealed class LineFailure(SourceText source, Line line, bool readThrough
                 or "caution"
                 or "observation"
                 or "band"
+                or "table"
                 or "measure"
                 or "score";
 

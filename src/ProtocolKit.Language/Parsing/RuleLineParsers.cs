@@ -174,6 +174,18 @@ internal static class RuleLineParsers
             .OptionalOrDefault()
         select (Statement)new OutcomeBlock(word == "score", name, title, unit, step, value);
 
+    /// <summary><c>table percentile "Title" of score in UNIT, step 1</c>; its rows are read as a table is.</summary>
+    public static readonly TokenListParser<TokenKind, Statement> Table =
+        from start in First("table")
+        from name in Name
+        from title in Text.Select(t => (TextValue?)t).OptionalOrDefault()
+        from of in Keyword("of")
+        from raw in Name.Named("the measure or score that is looked up")
+        from unit in Keyword("in").IgnoreThen(UnitOf).Select(u => (UnitValue?)u).OptionalOrDefault()
+        from step in StepOf
+        select (Statement)
+            new OutcomeBlock(true, name, title, unit, step, null) { Lookup = new LookupBody(raw) };
+
     public static TokenListParser<TokenKind, Statement> ReportText(string word) =>
         from start in First(word)
         from audience in Name

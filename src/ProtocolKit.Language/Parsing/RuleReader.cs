@@ -19,6 +19,9 @@ internal sealed class RuleReader(LineReader lines)
             case "cut-offs":
                 new TableReader(lines).Read(line, statement);
                 break;
+            case "table":
+                new LookupReader(lines).Read(line, statement);
+                break;
             case "actions":
                 Actions(line, statement);
                 break;

@@ -258,7 +258,8 @@ internal sealed class TableReader(LineReader lines)
         return result.HasValue && result.Remainder.IsAtEnd ? result.Value with { Place = place } : null;
     }
 
-    private static List<Token<TokenKind>[]> Cells(Line line)
+    /// <summary>The pieces of a line in cells, which two or more spaces split.</summary>
+    internal static List<Token<TokenKind>[]> Cells(Line line)
     {
         var cells = new List<Token<TokenKind>[]>();
         var cell = new List<Token<TokenKind>> { line.First };

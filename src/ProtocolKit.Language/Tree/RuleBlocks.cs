@@ -13,7 +13,24 @@ internal sealed record OutcomeBlock(
     /// <summary>The formula as written on the header line, where it stands there.</summary>
     public string InlineWritten { get; set; } = "";
     public List<Statement> Body { get; } = [];
+
+    /// <summary>A table the value is looked up in, in place of a formula.</summary>
+    public LookupBody? Lookup { get; init; }
 }
+
+/// <summary>The lines of <c>table … of …</c>: ages across, raw values down.</summary>
+/// <param name="Of">The raw value.</param>
+internal sealed record LookupBody(Word Of)
+{
+    public List<AgeSpan> Ages { get; } = [];
+    public List<LookupRowLine> Rows { get; } = [];
+    public List<BasisLine> Bases { get; } = [];
+}
+
+internal sealed record LookupRowLine(NumberSpan Raw, IReadOnlyList<LookupCellValue> Cells) : Statement;
+
+/// <param name="Number">Null where the cell says <c>none</c>.</param>
+internal sealed record LookupCellValue(NumberValue? Number, Place Place);
 
 internal sealed record ValueLine(ExpressionNode Value) : Statement;
 

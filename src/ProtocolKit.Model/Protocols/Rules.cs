@@ -22,7 +22,27 @@ public sealed record Outcome(
 
     /// <summary>How many untried parts are made up for, where it is <see cref="UntriedPolicy.ScaledUp"/>.</summary>
     public int ScaledUpAtMost { get; init; }
+
+    /// <summary>The table the value is looked up in; null where it is worked out.</summary>
+    public LookupTable? Table { get; init; }
 }
+
+/// <summary>
+/// A value by age, looked up and never interpolated: a percentile or a scaled score of a raw one. Every raw value has its result.
+/// </summary>
+/// <param name="Of">The name of the raw value.</param>
+/// <param name="Ages">One for each column.</param>
+public sealed record LookupTable(
+    string Of,
+    string OfTitle,
+    Unit OfUnit,
+    IReadOnlyList<AgeRange> Ages,
+    IReadOnlyList<LookupRow> Rows,
+    Basis Basis
+);
+
+/// <summary>Inclusive limits of the raw value, and a result a column; null where there is none at these ages.</summary>
+public sealed record LookupRow(Rational From, Rational To, IReadOnlyList<Rational?> Results);
 
 /// <summary>What an untried answer does to a measure or score that rests on it (core.md R3).</summary>
 public enum UntriedPolicy

@@ -68,9 +68,29 @@ internal sealed class OutcomeSentences
                 ? $"no value, {(missing.Length == 0 ? result.State.ToWords() : missing)}"
             : result.IsExact ? Value(result.Outcome, result.Low, Top(result, kept, band))
             : Bounded(result, Top(result, kept, band), missing);
-        var from = result.IsExact ? _sources.Of(result, kept, observations) + ScaledUp(result, missing) : "";
+        var from =
+            result.Outcome.Table is { } table ? LookedUp(result, table)
+            : result.IsExact ? _sources.Of(result, kept, observations) + ScaledUp(result, missing)
+            : "";
         var banded = BandSentences.Of(result, band, _scored.Age);
         return new Explained(result.Outcome.Name, $"{result.Outcome.Title}: {value}{banded}.{from}");
+    }
+
+    /// <summary>What was looked up, in which column, and what the table rests on.</summary>
+    private string LookedUp(OutcomeResult result, LookupTable table)
+    {
+        var raw = _scored.Outcomes.First(o => o.Outcome.Name == table.Of);
+        var at = table.Ages.Where(a => a.Contains(_scored.Age)).ToList();
+        if (result.State != State.Known || at.Count == 0)
+        {
+            return "";
+        }
+
+        var value = raw.IsExact
+            ? AnswerText.WithUnit(raw.Low, table.OfUnit)
+            : $"{raw.Low} to {AnswerText.WithUnit(raw.High, table.OfUnit)}";
+        var basis = table.Basis.IsProvisional ? ", provisional" : $", {Say.Inside(table.Basis.Text)}";
+        return $" Looked up for {table.OfTitle} {value} in the table for {at[0]}{basis}.";
     }
 
     /// <summary>Where untried parts were made up for: from how many points of how many, and why.</summary>
@@ -120,7 +140,12 @@ internal sealed class OutcomeSentences
     private static Rational? Top(OutcomeResult result, List<KeptResult> kept, BandResult? band)
     {
         var outcome = result.Outcome;
-        if (!outcome.IsScore || outcome.Step is null || outcome.Low != Rational.Zero)
+        if (
+            !outcome.IsScore
+            || outcome.Table is not null
+            || outcome.Step is null
+            || outcome.Low != Rational.Zero
+        )
         {
             return null;
         }
