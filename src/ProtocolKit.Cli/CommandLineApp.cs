@@ -63,6 +63,7 @@ public static class CommandLineApp
         root.Add(CheckCommand.Create(terminal));
         root.Add(BuildCommand.Create(terminal));
         root.Add(ScoreCommand.Create(terminal));
+        root.Add(StudyCommand.Create(terminal));
         root.Add(VerifyCommand.Create(terminal));
         root.Add(FormatCommand.Create(terminal));
         root.Add(ExplainCommand.Create(terminal));

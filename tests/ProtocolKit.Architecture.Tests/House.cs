@@ -20,6 +20,7 @@ internal static class House
             "ProtocolKit.Language",
             "ProtocolKit.Scoring",
             "ProtocolKit.Emit",
+            "ProtocolKit.Calibration",
         ],
         ["ProtocolKit.Verification"] =
         [
@@ -34,6 +35,7 @@ internal static class House
             "ProtocolKit.Language",
             "ProtocolKit.Scoring",
             "ProtocolKit.Emit",
+            "ProtocolKit.Calibration",
             "ProtocolKit.Testing",
             "ProtocolKit.Workspace",
             "ProtocolKit.Verification",

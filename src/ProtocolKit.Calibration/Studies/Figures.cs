@@ -1,0 +1,75 @@
+using System.Globalization;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Calibration.Studies;
+
+/// <summary>From exact values to figures, and from figures to cells of a report.</summary>
+internal static class Figures
+{
+    public const string NotDefined = "not defined";
+
+    public static double ToDouble(Rational value) => (double)value.Numerator / (double)value.Denominator;
+
+    /// <summary>How many decimals a step needs: 0 for 1, 1 for 0.1.</summary>
+    public static int Decimals(Rational? step)
+    {
+        var decimals = 0;
+        var rest = step ?? new Rational(1, 100);
+        while (!rest.IsInteger && decimals < 6)
+        {
+            rest *= 10;
+            decimals++;
+        }
+
+        return decimals;
+    }
+
+    /// <summary>A result, or null where the data don't hold it.</summary>
+    public static T? OrNull<T>(Func<T> compute)
+        where T : class
+    {
+        try
+        {
+            return compute();
+        }
+        catch (NotEstimableException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>A figure, or null where the data don't hold it.</summary>
+    public static double? NumberOrNull(Func<double?> compute)
+    {
+        try
+        {
+            return compute() is { } value && double.IsFinite(value) ? value : null;
+        }
+        catch (NotEstimableException)
+        {
+            return null;
+        }
+    }
+
+    public static EvidenceCell Between(Interval? interval, int decimals = 2) =>
+        interval is { } i ? EvidenceCell.Between(i.Low, i.High, decimals) : EvidenceCell.Of(NotDefined);
+
+    /// <summary>A share as a percentage; the figure behind it stays a share.</summary>
+    public static EvidenceCell Share(double? share) => EvidenceCell.Of(share, 2);
+
+    public static string Number(double value, int decimals = 2) => EvidenceCell.Figure(value, decimals);
+
+    public static string Count(int count, string one, string many) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
+
+    public static string Percent(double confidence) => Number(confidence * 100, 0) + " %";
+
+    public static EvidenceColumn Column(string name, string title) => new(name, title);
+
+    public static EvidenceColumn IntervalColumn(string name, string title) => new(name, title, true);
+
+    public static EvidenceFact Fact(string name, string text) => new(name, text);
+
+    public static EvidenceFact Fact(string name, int count) =>
+        new(name, count.ToString(CultureInfo.InvariantCulture));
+}

@@ -1,0 +1,161 @@
+using System.Globalization;
+using ProtocolKit.Calibration.Agreement;
+using ProtocolKit.Calibration.Numerics;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Calibration.Studies;
+
+/// <summary>Two sittings of one score: differences, error, practice, and the block that states them.</summary>
+internal sealed class ReTestResult
+{
+    private readonly List<double> _first;
+    private readonly List<double> _second;
+    private readonly StudyOptions _options;
+    private readonly LimitsOfAgreement? _limits;
+    private readonly int _places;
+
+    private ReTestResult(Outcome outcome, List<(double First, double Second)> values, StudyOptions options)
+    {
+        (Outcome, _options) = (outcome, options);
+        (_first, _second) = ([.. values.Select(v => v.First)], [.. values.Select(v => v.Second)]);
+        _limits = Figures.OrNull(() => BlandAltman.Limits(_second, _first, null, options.Confidence));
+        _places = Figures.Decimals(outcome.Step) + 1;
+    }
+
+    public Outcome Outcome { get; }
+
+    /// <summary>Standard error of measurement of one sitting; null with fewer than two children.</summary>
+    public double? Error => _limits is { } limits ? limits.StandardDeviation / Math.Sqrt(2) : null;
+
+    public static ReTestResult Of(
+        Outcome outcome,
+        IReadOnlyList<(StudySitting First, StudySitting Second)> pairs,
+        StudyOptions options
+    ) =>
+        new(
+            outcome,
+            [
+                .. pairs
+                    .Select(p =>
+                        (
+                            First: ScoreValues.Exact(p.First, outcome),
+                            Second: ScoreValues.Exact(p.Second, outcome)
+                        )
+                    )
+                    .Where(v => v.First is not null && v.Second is not null)
+                    .Select(v => (v.First!.Value, v.Second!.Value)),
+            ],
+            options
+        );
+
+    public IReadOnlyList<EvidenceCell> ErrorRow()
+    {
+        var icc = Figures.OrNull(() =>
+            IntraclassCorrelation.Of(
+                RatingMatrix.FromRows([.. _first.Zip(_second).Select(v => new[] { v.First, v.Second })]),
+                _options.Confidence
+            )
+        );
+        return
+        [
+            EvidenceCell.Of(Outcome.Title),
+            EvidenceCell.Of(Outcome.Unit.Symbol),
+            EvidenceCell.Of(_first.Count),
+            EvidenceCell.Of(Error, _places),
+            Figures.Between(ErrorInterval(), _places),
+            EvidenceCell.Of(Smallest(0.975), _places),
+            EvidenceCell.Of(Smallest(0.95), _places),
+            EvidenceCell.Of(icc?["ICC(2,1)"].Icc),
+            Figures.Between(icc?["ICC(2,1)"].Interval),
+            EvidenceCell.Of(Beyond()),
+        ];
+    }
+
+    public IReadOnlyList<EvidenceCell> PracticeRow() =>
+        [
+            EvidenceCell.Of(Outcome.Title),
+            EvidenceCell.Of(_first.Count),
+            EvidenceCell.Of(_first.Count == 0 ? null : Descriptive.Mean(_first), _places),
+            EvidenceCell.Of(_second.Count == 0 ? null : Descriptive.Mean(_second), _places),
+            EvidenceCell.Of(_limits?.Bias, _places),
+            Figures.Between(_limits?.BiasInterval, _places),
+            EvidenceCell.Of(
+                Figures.NumberOrNull(() => _first.Count < 2 ? null : Descriptive.Correlation(_first, _second))
+            ),
+            Figures.Between(_limits?.Limits, _places),
+        ];
+
+    public DifferencePlot? Plot() =>
+        _limits is not { } limits
+            ? null
+            : new DifferencePlot(
+                $"{Outcome.Title}: second sitting minus first",
+                $"{_first.Count} children. The mean change is {Figures.Number(limits.Bias, _places)}; about 95 of 100 changes lie between {Figures.Number(limits.Limits.Low, _places)} and {Figures.Number(limits.Limits.High, _places)}. A larger ring is more children.",
+                "mean of both sittings",
+                "second minus first",
+                [
+                    .. _first
+                        .Zip(_second)
+                        .Select(v => new PlotPoint((v.First + v.Second) / 2, v.Second - v.First)),
+                ],
+                limits.Bias,
+                limits.Limits.Low,
+                limits.Limits.High
+            );
+
+    /// <summary>The <c>re-test</c> block; null where the error is not above zero.</summary>
+    public PasteBlock? Block(string weeks)
+    {
+        var places = Math.Max(2, _places);
+        if (Error is not { } error || Math.Round(error, places) <= 0)
+        {
+            return null;
+        }
+
+        var rounded = Math.Round(error, places).ToString("0.######", CultureInfo.InvariantCulture);
+        var why =
+            _first.Count < Basis.SmallRow
+                ? $"{_first.Count} children with both values; fewer than {Basis.SmallRow} say little."
+                : "";
+        var text = string.Create(
+            CultureInfo.InvariantCulture,
+            $"re-test {Outcome.Name}\n  error {rounded} \"standard error of one sitting, change study, same rater\", n {_first.Count}, after {weeks}\n"
+        );
+        return new PasteBlock(
+            $"Re-test of {Outcome.Title}, in place of the one that stands there",
+            text,
+            why
+        );
+    }
+
+    /// <summary>From the chi-square interval of the variance of the differences.</summary>
+    private Interval? ErrorInterval()
+    {
+        if (_limits is not { StandardDeviation: > 0 } limits)
+        {
+            return null;
+        }
+
+        var df = limits.Count - 1.0;
+        var sum = df * limits.StandardDeviation * limits.StandardDeviation / 2;
+        var tail = (1 - _options.Confidence) / 2;
+        return new Interval(
+            Math.Sqrt(sum / Distributions.ChiSquareQuantile(1 - tail, df)),
+            Math.Sqrt(sum / Distributions.ChiSquareQuantile(tail, df))
+        );
+    }
+
+    private double? Smallest(double p) =>
+        Error is { } error ? Distributions.NormalQuantile(p) * Math.Sqrt(2) * error : null;
+
+    private string Beyond()
+    {
+        if (_limits is not { } limits || Smallest(0.975) is not { } smallest)
+        {
+            return Figures.NotDefined;
+        }
+
+        var changes = _first.Zip(_second).Select(v => v.Second - v.First - limits.Bias).ToList();
+        return $"{changes.Count(c => c > smallest + 1e-9)} up, {changes.Count(c => c < -smallest - 1e-9)} down";
+    }
+}

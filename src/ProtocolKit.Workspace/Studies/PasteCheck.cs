@@ -1,0 +1,105 @@
+using ProtocolKit.Language;
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Model;
+using ProtocolKit.Workspace.Files;
+
+namespace ProtocolKit.Workspace.Studies;
+
+/// <summary>Puts a block where the protocol, or a module of it, has one like it, and compiles the whole.</summary>
+public static class PasteCheck
+{
+    /// <summary>The first error the protocol would have with this block; null where it compiles.</summary>
+    public static string? FirstError(ProtocolFile file, PasteBlock block)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(block);
+        var compilation = Compile(file, [block]);
+        return compilation.Protocol is not null
+            ? null
+            : compilation
+                .Diagnostics.Where(d => d.Severity == Severity.Error)
+                .Select(d => d.Message.Text)
+                .FirstOrDefault("It has errors.");
+    }
+
+    /// <summary>The protocol with blocks in place of those they replace; a block with none to replace goes to the end.</summary>
+    public static Compilation Compile(ProtocolFile file, IReadOnlyList<PasteBlock> blocks)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(blocks);
+        var modules = new ModuleFolders(file.Path);
+        var text = file.Source.Text;
+        var changed = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var block in blocks)
+        {
+            if (Replaced(text, block.Text) is { } here)
+            {
+                text = here;
+            }
+            else if (InModule(modules, changed, block.Text) is var (name, there))
+            {
+                changed[name] = there;
+            }
+            else
+            {
+                text = text.TrimEnd('\n') + "\n\n" + block.Text;
+            }
+        }
+
+        return Compilation.Of(new SourceText(file.Source.Name, text), new ChangedModules(modules, changed));
+    }
+
+    /// <summary>The text with the block that has the same first line replaced; null where it has none.</summary>
+    public static string? Replaced(string text, string block)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        ArgumentNullException.ThrowIfNull(block);
+        var head = block.Split('\n')[0].TrimEnd();
+        var lines = text.Split('\n').ToList();
+        var start = lines.FindIndex(l => l.TrimEnd() == head);
+        if (start < 0)
+        {
+            return null;
+        }
+
+        var end = start + 1;
+        while (end < lines.Count && lines[end].StartsWith(' '))
+        {
+            end++;
+        }
+
+        lines.RemoveRange(start, end - start);
+        lines.InsertRange(start, block.TrimEnd('\n').Split('\n'));
+        return string.Join('\n', lines);
+    }
+
+    private static (string Name, string Text)? InModule(
+        ModuleFolders modules,
+        Dictionary<string, string> changed,
+        string block
+    )
+    {
+        foreach (var name in modules.Names)
+        {
+            var text = changed.TryGetValue(name, out var already) ? already : modules.Find(name)?.Text;
+            if (text is not null && Replaced(text, block) is { } there)
+            {
+                return (name, there);
+            }
+        }
+
+        return null;
+    }
+
+    private sealed class ChangedModules(IModuleSource inner, Dictionary<string, string> changed)
+        : IModuleSource
+    {
+        public IEnumerable<string> Names => inner.Names;
+
+        public SourceText? Find(string name) =>
+            inner.Find(name) is { } found && changed.TryGetValue(name, out var text)
+                ? new SourceText(found.Name, text)
+                : inner.Find(name);
+    }
+}

@@ -1,0 +1,91 @@
+using ProtocolKit.Calibration.Studies;
+using ProtocolKit.Emit;
+using ProtocolKit.Emit.Studies;
+using ProtocolKit.Model;
+using ProtocolKit.Workspace.Files;
+using ProtocolKit.Workspace.Printing;
+
+namespace ProtocolKit.Workspace.Studies;
+
+/// <param name="Files">What was written, relative to the folder.</param>
+/// <param name="Remarks">Things to know, such as a missing browser.</param>
+public sealed record StudyResult(IReadOnlyList<string> Files, IReadOnlyList<string> Remarks);
+
+/// <summary>From a protocol's file and its records to a report in a folder.</summary>
+public static class StudyRunner
+{
+    public static IReadOnlyList<string> Kinds { get; } = ["agreement", "items", "cut-offs", "change"];
+
+    /// <summary>The study alone. Its blocks are tried in the protocol's place; those that don't compile there are not offered.</summary>
+    /// <exception cref="StudyRefusedException">The records don't hold what was asked.</exception>
+    public static (StudyReport Report, IReadOnlyList<string> Refused) Run(
+        ProtocolFile file,
+        string kind,
+        StudyData data,
+        StudyOptions options,
+        IProgress<(int Done, int All)>? progress = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        var report = kind switch
+        {
+            "agreement" => AgreementStudy.Run(data, options),
+            "items" => ItemStudy.Run(data, options),
+            "cut-offs" => CutOffStudy.Run(data, options, progress),
+            "change" => ChangeStudy.Run(data, options),
+            _ => throw new ArgumentException($"There is no study of {kind}.", nameof(kind)),
+        };
+        var refused = new List<string>();
+        var blocks = new List<PasteBlock>();
+        foreach (var block in report.Blocks)
+        {
+            if (PasteCheck.FirstError(file, block) is { } error)
+            {
+                refused.Add(
+                    $"{block.Title}: not offered, because in the protocol's place it doesn't compile. {error}"
+                );
+            }
+            else
+            {
+                blocks.Add(block);
+            }
+        }
+
+        return (report with { Blocks = blocks }, refused);
+    }
+
+    /// <summary>Writes the report into a folder, and prints it where a browser is installed.</summary>
+    /// <exception cref="FileProblemException">The folder can't be written.</exception>
+    public static StudyResult Write(
+        ProtocolFile file,
+        StudyReport report,
+        OutputOptions options,
+        string folder,
+        bool printPdf
+    )
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(report);
+        var remarks = new List<string>();
+        using var target = new OutputFolder(folder);
+        foreach (var artefact in StudyPage.Render(report, options, TemplateFolder.Beside(file.Path)))
+        {
+            target.Write(artefact.FileName, artefact.Text);
+            if (printPdf && artefact.IsPrintable)
+            {
+                var pdf = Path.ChangeExtension(artefact.FileName, ".pdf");
+                var printed = PdfPrinter
+                    .OfThisMachine()
+                    .PrintAsync(target.Reserve(artefact.FileName), target.Reserve(pdf))
+                    .GetAwaiter()
+                    .GetResult();
+                if (!printed.Printed)
+                {
+                    remarks.Add(printed.Message);
+                }
+            }
+        }
+
+        return new StudyResult(target.Finish(), remarks);
+    }
+}
