@@ -33,7 +33,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             rows,
             "Shares from 0 to 1. Kappas use every level of the scale, also those nobody used. The interval is that of the "
                 + "quadratic kappa for levels in order and of plain kappa for options; Gwet’s AC and alpha likewise. Beside each kappa "
-                + "stand the counts: where nearly all answers are the same, kappa is low or not defined although the raters agree."
+                + "stand the counts: where nearly all answers are the same, kappa is low or not defined although the raters agree. Where all answers agree, or one rater used one level only, no interval is given."
         );
     }
 
@@ -158,7 +158,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             EvidenceCell.Of(Kappa(table, WeightKind.Identity)?.Kappa),
             ordered ? EvidenceCell.Of(Kappa(table, WeightKind.Linear)?.Kappa) : EvidenceCell.Of("no order"),
             ordered ? EvidenceCell.Of(chief?.Kappa) : EvidenceCell.Of("no order"),
-            Figures.Between(chief?.Interval.Within(-1, 1)),
+            Figures.OfKappa(chief),
             EvidenceCell.Of(
                 Figures.NumberOrNull(() =>
                     table is null

@@ -16,7 +16,7 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
             AgreementItems.NumberColumns(options),
             [
                 .. _protocol
-                    .Outcomes.Where(o => o.Step is not null)
+                    .Outcomes.Where(ScoreValues.IsTotal)
                     .Select(o =>
                         AgreementItems.NumberRow(
                             o.Title,
@@ -89,7 +89,7 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
                 Figures.Column("counts-second", $"{pair.Second} used"),
             ],
             rows,
-            "Bands in their order, also those nobody used. The cut-offs are those of the protocol as it stands; where their basis is provisional, so are these bands."
+            "Used: how often each band, from the worst to the best, also those nobody used. The cut-offs are those of the protocol as it stands; where their basis is provisional, so are these bands."
         );
     }
 
@@ -106,7 +106,7 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
             EvidenceCell.Of(values.Count),
             EvidenceCell.Of(table?.PercentAgreement),
             EvidenceCell.Of(kappa?.Kappa),
-            Figures.Between(kappa?.Interval.Within(-1, 1)),
+            Figures.OfKappa(kappa),
             EvidenceCell.Of(AgreementItems.Counts(names, values.Select(v => v.First))),
             EvidenceCell.Of(AgreementItems.Counts(names, values.Select(v => v.Second))),
         };
@@ -220,9 +220,9 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
             EvidenceCell.Of(pair.Sittings.Count - values.Count),
             EvidenceCell.Of(table?.PercentAgreement),
             EvidenceCell.Of(kappa?.Kappa),
-            Figures.Between(kappa?.Interval.Within(-1, 1)),
-            EvidenceCell.Of(AgreementItems.Counts(names, values.Select(v => v.First))),
-            EvidenceCell.Of(AgreementItems.Counts(names, values.Select(v => v.Second))),
+            Figures.OfKappa(kappa),
+            EvidenceCell.Of(InOrder(names.Count, values.Select(v => v.First))),
+            EvidenceCell.Of(InOrder(names.Count, values.Select(v => v.Second))),
         ];
 
         int Band(StudySitting sitting)
@@ -230,6 +230,13 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
             var result = sitting.Scored.Bands.First(b => ReferenceEquals(b.Table, cutOffs));
             return result.Band is { } band ? cutOffs.Bands.ToList().FindIndex(b => b.Name == band.Name) : -1;
         }
+    }
+
+    /// <summary>How often each band was reached, from the worst: <c>3, 12, 25</c>.</summary>
+    private static string InOrder(int size, IEnumerable<double> values)
+    {
+        var all = values.ToList();
+        return string.Join(", ", Enumerable.Range(0, size).Select(i => all.Count(v => (int)v == i)));
     }
 
     private KappaResult? Kappa(AgreementTable? table, WeightKind kind) =>

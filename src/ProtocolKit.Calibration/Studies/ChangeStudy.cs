@@ -21,7 +21,7 @@ public static class ChangeStudy
         var outcomes =
             options.Scores.Count > 0
                 ? ScoreValues.Chosen(data.Protocol, options)
-                : [.. data.Protocol.Outcomes.Where(o => o.Step is not null)];
+                : [.. data.Protocol.Outcomes.Where(ScoreValues.IsTotal)];
         var results = outcomes.Select(o => ReTestResult.Of(o, pairs, options)).ToList();
         var asked = ScoreValues
             .Chosen(data.Protocol, options)

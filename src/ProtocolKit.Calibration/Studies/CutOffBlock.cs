@@ -52,8 +52,9 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
 
     private string Text(CutOffTable table, List<WrittenRow> rows, bool provisional)
     {
-        var lines = new List<string[]> { new[] { "ages" }.Concat(table.Bands.Select(b => b.Name)).ToArray() };
-        lines.AddRange(rows.Select(r => new[] { r.Ages.ToString() }.Concat(r.Cells).ToArray()));
+        var lines = new List<string[]>();
+        lines.Add(["ages", .. table.Bands.Select(b => b.Name)]);
+        lines.AddRange(rows.Select(r => (string[])[r.Ages.ToString(), .. r.Cells]));
         var widths = Enumerable.Range(0, lines[0].Length).Select(i => lines.Max(l => l[i].Length)).ToList();
         var text = new StringBuilder($"cut-offs {data.Outcome.Name}\n");
         foreach (var line in lines)

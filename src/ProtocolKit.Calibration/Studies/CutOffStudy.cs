@@ -82,6 +82,7 @@ public static class CutOffStudy
         }
 
         tables.Add(CutTables.Cuts(score, curve, options));
+        tables.Add(CutTables.Ratios(score, curve, options));
         sections.Add(
             new EvidenceSection(score.Outcome.Title, [], tables, [CutTables.Plot(score, curve, options)])
         );
@@ -111,13 +112,10 @@ public static class CutOffStudy
                 Figures.Fact("Intervals", Figures.Percent(options.Confidence)),
                 Figures.Fact(
                     "Prevalence for predictive values",
-                    $"{Figures.Number(options.Prevalence * 100, 1)} of 100 children, as stated; not the share in these data"
+                    $"{Figures.Plain(options.Prevalence * 100)} of 100 children, as stated; not the share in these data"
                 ),
                 Figures.Fact("Sensitivity to keep", Figures.Number(options.Sensitivity)),
-                Figures.Fact(
-                    "A missed child is worth",
-                    $"{Figures.Number(options.MissCost, 1)} false alarms"
-                ),
+                Figures.Fact("A missed child is worth", $"{Figures.Plain(options.MissCost)} false alarms"),
                 Figures.Fact("Bootstrap", $"{options.Resamples} resamples, seed {options.Seed}"),
             ],
             Data =
@@ -144,7 +142,7 @@ public static class CutOffStudy
             May =
             [
                 "How well each score tells these cases from these other children, and what each cut would miss and alarm needlessly.",
-                $"Which cut to choose, once the clinic has decided what a missed child is worth beside a false alarm. At {Figures.Number(options.Prevalence * 100, 1)} of 100, the predictive values say what a result means.",
+                $"Which cut to choose, once the clinic has decided what a missed child is worth beside a false alarm. At {Figures.Plain(options.Prevalence * 100)} of 100, the predictive values say what a result means.",
                 "Whether a row by age has children enough: those that have not stay provisional.",
             ],
             MayNot =

@@ -78,7 +78,7 @@ internal static class CutTables
         );
     }
 
-    /// <summary>Every cut between two values that occur.</summary>
+    /// <summary>Every cut between two values that occur: counts, sensitivity, specificity.</summary>
     public static EvidenceTable Cuts(CutOffData data, RocCurve curve, StudyOptions options)
     {
         var level = Figures.Percent(options.Confidence);
@@ -91,25 +91,37 @@ internal static class CutTables
                 Figures.Column("missed", "Cases missed"),
                 Figures.Column("false-alarms", "False alarms"),
                 Figures.Column("passed", "Others passed"),
-                Figures.Column("sensitivity", "Sensi­tivity"),
-                Figures.IntervalColumn("sensitivity-wilson", $"{level} Wilson"),
-                Figures.IntervalColumn("sensitivity-exact", $"{level} exact"),
-                Figures.Column("specificity", "Speci­ficity"),
-                Figures.IntervalColumn("specificity-wilson", $"{level} Wilson"),
-                Figures.IntervalColumn("specificity-exact", $"{level} exact"),
+                Figures.Column("sensitivity", "Sensitivity"),
+                Figures.IntervalColumn("sensitivity-wilson", $"{level} (Wilson)"),
+                Figures.Column("specificity", "Specificity"),
+                Figures.IntervalColumn("specificity-wilson", $"{level} (Wilson)"),
+            ],
+            [.. Inner(curve).Select(p => CutRow(data, p, options))],
+            ""
+        );
+    }
+
+    /// <summary>Every cut again: exact intervals, predictive values, likelihood ratios.</summary>
+    public static EvidenceTable Ratios(CutOffData data, RocCurve curve, StudyOptions options)
+    {
+        var level = Figures.Percent(options.Confidence);
+        return new EvidenceTable(
+            $"ratios-{data.Outcome.Name}",
+            $"{data.Outcome.Title}: what a result means at every cut",
+            [
+                Figures.Column("positive", "Points out"),
+                Figures.IntervalColumn("sensitivity-exact", $"Sensitivity, {level} exact"),
+                Figures.IntervalColumn("specificity-exact", $"Specificity, {level} exact"),
                 Figures.Column("ppv", "Right among pointed out"),
                 Figures.Column("npv", "Right among passed"),
                 Figures.Column("lr-plus", "LR+"),
+                Figures.IntervalColumn("lr-plus-interval", $"{level} interval"),
                 Figures.Column("lr-minus", "LR−"),
+                Figures.IntervalColumn("lr-minus-interval", $"{level} interval"),
             ],
-            [
-                .. curve
-                    .Points()
-                    .Where(p => double.IsFinite(p.Threshold))
-                    .Select(p => CutRow(data, p, options)),
-            ],
-            $"The two columns of predictive values hold where {Figures.Number(options.Prevalence * 100, 1)} of 100 children need help, as was asked; not the share in this pilot. "
-                + "LR+ is how many times more often a case is pointed out than another child; without a false alarm it has no upper limit, LR− without a case missed is 0."
+            [.. Inner(curve).Select(p => RatioRow(data, p, options))],
+            $"Right among pointed out, and among passed: the predictive values where {Figures.Plain(options.Prevalence * 100)} of 100 children need help, as was asked; not the share in this pilot. "
+                + "LR+ is how many times more often a case is pointed out than another child; without a false alarm it has no upper limit. LR−: how many times more often a case is passed than another child. Where a count is 0, no interval is given."
         );
     }
 
@@ -120,7 +132,7 @@ internal static class CutTables
             ("Youden: sensitivity + specificity largest", curve.BestByYouden()),
             ("Closest to the perfect corner", curve.ClosestToCorner()),
             (
-                $"Least cost: a missed child is worth {Figures.Number(options.MissCost, 1)} false alarms, {Figures.Number(options.Prevalence * 100, 1)} of 100 need help",
+                $"Least cost: a missed child is worth {Figures.Plain(options.MissCost)} false alarms, {Figures.Plain(options.Prevalence * 100)} of 100 need help",
                 curve.BestByCost(options.Prevalence, options.MissCost, 1)
             ),
             (
@@ -193,13 +205,12 @@ internal static class CutTables
     private static Comparer<PlotPoint> ByX { get; } =
         Comparer<PlotPoint>.Create((a, b) => a.X != b.X ? a.X.CompareTo(b.X) : a.Y.CompareTo(b.Y));
 
+    private static IEnumerable<RocPoint> Inner(RocCurve curve) =>
+        curve.Points().Where(p => double.IsFinite(p.Threshold));
+
     private static IReadOnlyList<EvidenceCell> CutRow(CutOffData data, RocPoint point, StudyOptions options)
     {
         var table = point.Table();
-        var (sensitivity, specificity) = (
-            table.Sensitivity(options.Confidence),
-            table.Specificity(options.Confidence)
-        );
         return
         [
             EvidenceCell.Of(data.Words(point.Threshold)),
@@ -207,20 +218,35 @@ internal static class CutTables
             EvidenceCell.Of(point.FalseNegatives),
             EvidenceCell.Of(point.FalsePositives),
             EvidenceCell.Of(point.TrueNegatives),
-            EvidenceCell.Of(sensitivity?.Estimate),
-            Figures.Between(sensitivity?.Wilson),
-            Figures.Between(sensitivity?.ClopperPearson),
-            EvidenceCell.Of(specificity?.Estimate),
-            Figures.Between(specificity?.Wilson),
-            Figures.Between(specificity?.ClopperPearson),
+            EvidenceCell.Of(point.Sensitivity),
+            Figures.Between(table.Sensitivity(options.Confidence)?.Wilson),
+            EvidenceCell.Of(point.Specificity),
+            Figures.Between(table.Specificity(options.Confidence)?.Wilson),
+        ];
+    }
+
+    private static IReadOnlyList<EvidenceCell> RatioRow(CutOffData data, RocPoint point, StudyOptions options)
+    {
+        var table = point.Table();
+        var (plus, minus) = (
+            table.LikelihoodPositive(options.Confidence),
+            table.LikelihoodNegative(options.Confidence)
+        );
+        return
+        [
+            EvidenceCell.Of(data.Words(point.Threshold)),
+            Figures.Between(table.Sensitivity(options.Confidence)?.ClopperPearson),
+            Figures.Between(table.Specificity(options.Confidence)?.ClopperPearson),
             EvidenceCell.Of(
                 PredictiveValues.Positive(point.Sensitivity, point.Specificity, options.Prevalence)
             ),
             EvidenceCell.Of(
                 PredictiveValues.Negative(point.Sensitivity, point.Specificity, options.Prevalence)
             ),
-            EvidenceCell.Of(table.LikelihoodPositive(options.Confidence).Estimate, 2, "no upper limit"),
-            EvidenceCell.Of(table.LikelihoodNegative(options.Confidence).Estimate),
+            EvidenceCell.Of(plus.Estimate, 2, "no upper limit"),
+            Figures.Between(plus.Interval),
+            EvidenceCell.Of(minus.Estimate),
+            Figures.Between(minus.Interval),
         ];
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Calibration.Studies;
@@ -54,10 +55,17 @@ internal static class Figures
     public static EvidenceCell Between(Interval? interval, int decimals = 2) =>
         interval is { } i ? EvidenceCell.Between(i.Low, i.High, decimals) : EvidenceCell.Of(NotDefined);
 
-    /// <summary>A share as a percentage; the figure behind it stays a share.</summary>
-    public static EvidenceCell Share(double? share) => EvidenceCell.Of(share, 2);
+    /// <summary>A kappa's interval; none where its error is 0, since a large-sample interval of no width would mislead.</summary>
+    public static EvidenceCell OfKappa(KappaResult? kappa) =>
+        kappa is { StandardError: > 1e-9 }
+            ? Between(kappa.Interval.Within(-1, 1))
+            : EvidenceCell.Of(NotDefined);
 
     public static string Number(double value, int decimals = 2) => EvidenceCell.Figure(value, decimals);
+
+    /// <summary>As short as it can be said: 10, not 10.0.</summary>
+    public static string Plain(double value) =>
+        Math.Round(value, 3).ToString("0.###", CultureInfo.InvariantCulture);
 
     public static string Count(int count, string one, string many) =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");

@@ -60,6 +60,7 @@ internal static class ScoreValues
         return null;
     }
 
-    private static bool IsTotal(Outcome outcome) =>
+    /// <summary>True with at least five values: a total, time or rate rather than a sign or a single rating.</summary>
+    public static bool IsTotal(Outcome outcome) =>
         outcome.Step is { } step && outcome.High - outcome.Low >= step * (FewestValues - 1);
 }

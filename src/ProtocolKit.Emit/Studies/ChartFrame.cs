@@ -61,7 +61,7 @@ internal sealed class ChartFrame
     public void Across(double y, string style, string label)
     {
         Lines.Add(new ChartLine(X(_x.Low), Y(y), X(_x.High), Y(y), style));
-        Texts.Add(new ChartText(X(_x.High), Y(y) - 4, "end", label));
+        Texts.Add(new ChartText(X(_x.High) + 6, Y(y) + 4, "start", label));
     }
 
     public ChartView View(EvidencePlot plot) =>

@@ -57,7 +57,8 @@ internal static class Charts
             low,
             high,
             plot.XLabel,
-            plot.YLabel
+            plot.YLabel,
+            right: 130
         );
         frame.Across(plot.High, "dash", "upper limit " + EvidenceCell.Figure(plot.High, 2));
         frame.Across(plot.Bias, "solid", "bias " + EvidenceCell.Figure(plot.Bias, 2));
@@ -82,7 +83,7 @@ internal static class Charts
     private static ChartView Grid(GridPlot plot)
     {
         const int Cell = 60;
-        const int Left = 190;
+        const int Left = 330;
         const int Top = 70;
         var size = plot.Levels.Count;
         var (lines, marks, texts) = (new List<ChartLine>(), new List<ChartMark>(), new List<ChartText>());

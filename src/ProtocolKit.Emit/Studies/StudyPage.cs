@@ -7,6 +7,8 @@ namespace ProtocolKit.Emit.Studies;
 /// <summary>A study's report: a page, its tables as CSV, and everything as JSON.</summary>
 public static class StudyPage
 {
+    private const int ShortTable = 16;
+
     /// <exception cref="TemplateFaultException">A template is at fault.</exception>
     public static IReadOnlyList<Artefact> Render(
         StudyReport report,
@@ -78,7 +80,8 @@ public static class StudyPage
                 .Rows.Select(r => new RowView(r.Select(c => new CellView(c.Text, c.IsFigure)).ToList()))
                 .ToList(),
             table.Note,
-            table.Columns.Count > 8
+            table.Columns.Count > 8,
+            table.Rows.Count <= ShortTable
         );
 }
 
@@ -109,12 +112,14 @@ public sealed record SectionView(
 );
 
 /// <param name="Wide">So many columns that it is set smaller.</param>
+/// <param name="Short">So few rows that it stays on one page.</param>
 public sealed record TableView(
     string Title,
     IReadOnlyList<string> Heads,
     IReadOnlyList<RowView> Rows,
     string Note,
-    bool Wide
+    bool Wide,
+    bool Short
 );
 
 public sealed record RowView(IReadOnlyList<CellView> Cells);
