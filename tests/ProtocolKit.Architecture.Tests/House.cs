@@ -13,6 +13,7 @@ internal static class House
         ["ProtocolKit.Scoring"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Emit"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Calibration"] = ["ProtocolKit.Model"],
+        ["ProtocolKit.Proof"] = ["ProtocolKit.Model", "ProtocolKit.Scoring"],
         ["ProtocolKit.Testing"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Workspace"] =
         [
@@ -48,6 +49,7 @@ internal static class House
         "ProtocolKit.Model",
         "ProtocolKit.Language",
         "ProtocolKit.Scoring",
+        "ProtocolKit.Proof",
         "ProtocolKit.Emit",
         "ProtocolKit.Testing",
         "ProtocolKit.Calibration",

@@ -58,7 +58,10 @@ internal static class OutcomeNaming
             value.Greatest,
             timing is null ? null : $"{timing.Error.Number} {timing.Unit.Text}",
             block.Source.OriginOf(block.Name.Place)
-        );
+        )
+        {
+            ClaimedRange = ClaimOf(block),
+        };
         var lines = new OutcomeLines(
             outcome,
             state,
@@ -71,6 +74,13 @@ internal static class OutcomeNaming
         );
         return (lines, named);
     }
+
+    private static RangeClaim? ClaimOf(OutcomeBlock block) =>
+        block.Body.OfType<ClaimRangeLine>().FirstOrDefault() is { } line
+        && line.Range.From.Number is { } from
+        && line.Range.To.Number is { } to
+            ? new RangeClaim(from, to, line.Source.OriginOf(line.Range.Place))
+            : null;
 
     private static Ratio Reference(int line, int under, Ratio ratio) =>
         new(

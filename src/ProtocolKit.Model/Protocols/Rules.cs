@@ -25,7 +25,13 @@ public sealed record Outcome(
 
     /// <summary>The table the value is looked up in; null where it is worked out.</summary>
     public LookupTable? Table { get; init; }
+
+    /// <summary>The ends the author says it has, to be proved.</summary>
+    public RangeClaim? ClaimedRange { get; init; }
 }
+
+/// <summary>From one end to the other, both in the outcome's unit.</summary>
+public sealed record RangeClaim(Rational From, Rational To, Origin Origin);
 
 /// <summary>
 /// A value by age, looked up and never interpolated: a percentile or a scaled score of a raw one. Every raw value has its result.

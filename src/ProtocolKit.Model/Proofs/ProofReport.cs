@@ -1,0 +1,93 @@
+using System.Numerics;
+
+namespace ProtocolKit.Model;
+
+/// <summary>What was found out about every record a protocol allows.</summary>
+public sealed record ProofReport
+{
+    public required IReadOnlyList<ProofFinding> Findings { get; init; }
+
+    /// <summary>What holds for every record, in plain words, one sentence each.</summary>
+    public required IReadOnlyList<string> Proved { get; init; }
+
+    /// <summary>What could not be worked out exactly, and why.</summary>
+    public required IReadOnlyList<string> NotProved { get; init; }
+
+    /// <summary>By outcome, form and ages; the same set at neighbouring ages is told once.</summary>
+    public required IReadOnlyList<ReachableSet> Sets { get; init; }
+
+    /// <summary>Different sheets of a child of one age, in the full form; null where it was not counted.</summary>
+    public required RecordCount? Records { get; init; }
+}
+
+/// <param name="Complete">Sheets with every answer given and every observation looked for.</param>
+/// <param name="All">Sheets with answers left untried for any of the reasons besides.</param>
+public sealed record RecordCount(BigInteger Complete, BigInteger All);
+
+/// <summary>What a finding of the proof is about.</summary>
+public enum ProofKind
+{
+    /// <summary>A value some record reaches lies in no band.</summary>
+    Gap,
+
+    /// <summary>No record reaches a band of a row.</summary>
+    UnreachableBand,
+    UnreachableAction,
+
+    /// <summary>An action that applies only where a more severe one does.</summary>
+    NeverHeadline,
+
+    /// <summary>A record for which no action surely applies.</summary>
+    NoAction,
+    ClaimFails,
+    EmptyPremise,
+
+    /// <summary>A value outside a claimed range, or a claimed end nobody reaches.</summary>
+    RangeFails,
+
+    /// <summary>A better sitting gets a worse band.</summary>
+    WorseBand,
+
+    /// <summary>A better sitting gets a more severe headline.</summary>
+    WorseAction,
+
+    /// <summary>An answer left untried takes a finding away.</summary>
+    SofterRefusal,
+    NotProved,
+}
+
+/// <summary>One thing that holds or fails for some record, told at the line it concerns.</summary>
+/// <param name="Origin">Where in the text.</param>
+/// <param name="Text">What is found, in a sentence.</param>
+/// <param name="Fix">What to write instead; null where only the author can know.</param>
+/// <param name="Sittings">
+/// The smallest record that shows it; two where a better one is compared with a worse one. Empty where nothing can be shown.
+/// </param>
+public sealed record ProofFinding(
+    ProofKind Kind,
+    Origin Origin,
+    string Text,
+    string? Fix,
+    IReadOnlyList<ProofSitting> Sittings
+);
+
+/// <summary>A record told as a sitting.</summary>
+/// <param name="Fields">One value per field of the scoring program.</param>
+/// <param name="Words">What was rated, what was not tried, what came out; one sentence or list a line.</param>
+public sealed record ProofSitting(IReadOnlyList<long> Fields, IReadOnlyList<string> Words);
+
+/// <summary>The exact values a measure or score takes over all records of some ages and one form.</summary>
+/// <param name="Values">Exact values, ascending, in the outcome's unit.</param>
+/// <param name="Ranges">
+/// Pairs of ends that untried answers leave open, ascending; empty for complete records. Null where they were not worked out.
+/// </param>
+/// <param name="States">Not applicable and the reasons for which it is blocked, where some record reaches them.</param>
+public sealed record ReachableSet(
+    Outcome Outcome,
+    bool ShortForm,
+    AgeRange Ages,
+    bool Untried,
+    IReadOnlyList<Rational> Values,
+    IReadOnlyList<(Rational Low, Rational High)>? Ranges,
+    IReadOnlyList<State> States
+);

@@ -1,0 +1,76 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+
+namespace ProtocolKit.Proof.Analysis;
+
+/// <summary>What was found so far, and the parts every question is asked of: complete records before those with untried answers.</summary>
+internal sealed class ProofResults(Questions questions)
+{
+    private readonly HashSet<string> _reasons = new(StringComparer.Ordinal);
+
+    public Questions Questions => questions;
+    public Protocol Protocol => questions.Protocol;
+    public ScoringProgram Program => questions.Program;
+    public List<ProofFinding> Findings { get; } = [];
+    public List<string> Proved { get; } = [];
+    public List<string> NotProved { get; } = [];
+
+    public IReadOnlyList<AgeRange> Ages { get; } = AgeParts.Of(questions.Protocol);
+
+    /// <summary>The youngest first, the full form before the short one.</summary>
+    public IEnumerable<Part> Parts(bool untried) =>
+        Forms.SelectMany(form => Ages.Select(ages => new Part(ages, form, untried)));
+
+    /// <summary>Complete records first.</summary>
+    public IEnumerable<Part> AllParts => Parts(untried: false).Concat(Parts(untried: true));
+
+    public IEnumerable<long> Forms => Protocol.HasShortForm ? [0, 1] : [0];
+
+    /// <summary>Asks a question of every part, or gives false after noting that it is not proved.</summary>
+    /// <param name="what">The subject of a sentence that goes on with “was not proved”.</param>
+    public bool Try(string what, Origin origin, Action work)
+    {
+        try
+        {
+            work();
+            return true;
+        }
+        catch (ProofLimitException e)
+        {
+            if (_reasons.Add(what))
+            {
+                NotProved.Add($"{what}, because {e.Message}");
+                Findings.Add(
+                    new ProofFinding(
+                        ProofKind.NotProved,
+                        origin,
+                        $"{what} was not proved, because {e.Message}.",
+                        null,
+                        []
+                    )
+                );
+            }
+
+            return false;
+        }
+    }
+
+    public ProofSitting Sitting(Part part, long[] fields, params IEnumerable<Outcome> outcomes) =>
+        SittingWords.Of(Protocol, fields, questions.Space(part).Baseline, outcomes);
+
+    /// <summary>“at 4;0 to 5;11” where it isn't every age; the form where there are two.</summary>
+    public string Where(Part part)
+    {
+        var ages = Ages.Count > 1 ? $" at {part.Ages}" : "";
+        var form = Protocol.HasShortForm
+            ? part.Form == 1
+                ? " in the short form"
+                : " in the full form"
+            : "";
+        return ages + form;
+    }
+
+    /// <summary>Every row of an answer, the smallest record first.</summary>
+    public static IEnumerable<int> BySize(Reach reach) =>
+        Enumerable.Range(0, reach.Count).OrderBy(reach.Cost).ThenBy(r => r);
+}

@@ -1,0 +1,98 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
+using ProtocolKit.Scoring;
+
+namespace ProtocolKit.Proof.Analysis;
+
+/// <summary>All records of one form at ages that no row, start point or rule tells apart.</summary>
+internal sealed record Part(AgeRange Ages, long Form, bool Untried);
+
+/// <summary>
+/// Asks what lines of the program take together. Equal questions are answered once: most lines say the same at every age.
+/// </summary>
+internal sealed class Questions(Protocol protocol, long limit)
+{
+    private readonly Dictionary<(long Form, bool Untried), Graph> _graphs = [];
+    private readonly Dictionary<Part, (RecordSpace Space, List<Node> Related)> _spaces = [];
+    private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
+
+    public Protocol Protocol => protocol;
+    public ScoringProgram Program => protocol.Program;
+
+    public RecordSpace Space(Part part) => SpaceOf(part).Space;
+
+    public Graph GraphOf(Part part)
+    {
+        if (!_graphs.TryGetValue((part.Form, part.Untried), out var graph))
+        {
+            _graphs[(part.Form, part.Untried)] = graph = new Graph();
+        }
+
+        return graph;
+    }
+
+    public Node Line(Part part, int line) => Space(part).Lines.Line(line);
+
+    /// <summary>True where the line is one and the same number for every record of the part.</summary>
+    public bool IsAlways(Part part, int line, long value) => Line(part, line).Is(value);
+
+    /// <exception cref="ProofLimitException">It is too large to work out exactly.</exception>
+    public Reach Ask(Part part, params int[] lines) => Ask(part, [.. lines.Select(l => Line(part, l))]);
+
+    /// <exception cref="ProofLimitException">It is too large to work out exactly.</exception>
+    public Reach Ask(Part part, IReadOnlyList<Node> roots)
+    {
+        var key = $"{part.Form} {part.Untried} {string.Join(' ', roots.Select(r => r.Id))}";
+        if (!_answers.TryGetValue(key, out var answer))
+        {
+            var (space, related) = SpaceOf(part);
+            try
+            {
+                answer = new Reach(GraphOf(part), space, roots, related, false, limit);
+            }
+            catch (ProofLimitException e)
+            {
+                answer = e;
+            }
+
+            _answers[key] = answer;
+        }
+
+        return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
+    }
+
+    /// <summary>The smallest record of a row, checked by scoring it.</summary>
+    /// <exception cref="InvalidOperationException">Scoring disagrees: a fault of ours.</exception>
+    public long[] Witness(Part part, Reach reach, int row, params int[] lines)
+    {
+        var fields = reach.Witness(row);
+        fields[Program.AgeField] = Math.Max(fields[Program.AgeField], part.Ages.From.Months);
+        var scored = Evaluator.Run(Program, fields);
+        for (var i = 0; i < lines.Length; i++)
+        {
+            if (scored[lines[i]] != reach.Value(row, i))
+            {
+                throw new InvalidOperationException(
+                    $"The proof says {Program.Lines[lines[i]].Name} is {reach.Value(row, i)}, scoring says {scored[lines[i]]}."
+                );
+            }
+        }
+
+        return fields;
+    }
+
+    private (RecordSpace Space, List<Node> Related) SpaceOf(Part part)
+    {
+        if (!_spaces.TryGetValue(part, out var known))
+        {
+            var space = new RecordSpace(protocol, GraphOf(part), part.Ages, part.Form, part.Untried);
+            var lines = Program
+                .Outcomes.SelectMany(o => new[] { o.StateLine, o.LowLine, o.HighLine })
+                .Concat(Program.Bands.Select(b => b.Line));
+            _spaces[part] = known = (space, [.. lines.Select(space.Lines.Line).Distinct()]);
+        }
+
+        return known;
+    }
+}

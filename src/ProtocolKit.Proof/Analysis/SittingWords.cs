@@ -1,0 +1,136 @@
+using ProtocolKit.Model;
+using ProtocolKit.Scoring;
+
+namespace ProtocolKit.Proof.Analysis;
+
+/// <summary>A record told as a sitting: what was rated, what was not tried, what came out.</summary>
+internal static class SittingWords
+{
+    private const int MostAnswers = 12;
+
+    /// <param name="outcomes">The values to tell; others are passed over.</param>
+    public static ProofSitting Of(
+        Protocol protocol,
+        long[] fields,
+        long[] flawless,
+        IEnumerable<Outcome> outcomes
+    )
+    {
+        var program = protocol.Program;
+        var age = new Age((int)fields[program.AgeField]);
+        var form = protocol.HasShortForm
+            ? fields[program.FormField] == 1
+                ? ", short form"
+                : ", full form"
+            : "";
+        var scored = Scorer.Score(
+            protocol,
+            new SittingRecord
+            {
+                Case = "example",
+                Age = age,
+                Seen = [],
+                IsShortForm = fields[program.FormField] == 1,
+                Fields = fields,
+            }
+        );
+        var words = new List<string> { $"A child of {age}{form}." };
+        words.AddRange(Answers(protocol, fields, flawless));
+        words.AddRange(Results(scored, outcomes.Select(o => o.Name).ToHashSet(StringComparer.Ordinal)));
+        return new ProofSitting(fields, words);
+    }
+
+    private static IEnumerable<string> Answers(Protocol protocol, long[] fields, long[] flawless)
+    {
+        var program = protocol.Program;
+        var isSmall = program.Answers.Count + program.Observations.Count <= MostAnswers;
+        var answers = program
+            .Answers.Where(a => fields[a.StateField] != (long)State.NotApplicable)
+            .Where(a =>
+                isSmall || Differs(fields, flawless, a.ValueField) || Differs(fields, flawless, a.StateField)
+            )
+            .Select(a => $"{a.Key}: {Value(a, fields)}");
+        var observations = program
+            .Observations.Where(o => Differs(fields, flawless, o.Field))
+            .Select(o => $"{o.Key}: {(fields[o.Field] == 2 ? "seen" : "not looked")}");
+        var all = answers.Concat(observations).ToList();
+        for (var i = 0; i < all.Count && i < MostAnswers; i++)
+        {
+            yield return "  " + all[i];
+        }
+
+        if (all.Count > MostAnswers)
+        {
+            yield return $"  and {all.Count - MostAnswers} more that differ from a flawless sheet";
+        }
+
+        if (!isSmall)
+        {
+            yield return all.Count == 0 ? "  every answer at its best" : "  everything else at its best";
+        }
+    }
+
+    private static bool Differs(long[] fields, long[] flawless, int field) =>
+        fields[field] != flawless[field];
+
+    private static string Value(AnswerSlot slot, long[] fields)
+    {
+        var state = (State)fields[slot.StateField];
+        if (state.IsUntried())
+        {
+            return state.ToWords();
+        }
+
+        var value = fields[slot.ValueField];
+        if (slot.Response.HasOptions)
+        {
+            return slot.Response.Options[(int)value].Name;
+        }
+
+        if (slot.Response.Scale is { } scale)
+        {
+            return scale.Levels[scale.Levels.Count - 1 - (int)value].Points.ToString();
+        }
+
+        return $"{value * slot.Response.Step} {slot.Response.Unit.Symbol}".TrimEnd();
+    }
+
+    private static IEnumerable<string> Results(ScoredRecord scored, HashSet<string> outcomes)
+    {
+        foreach (var result in scored.Outcomes.Where(o => outcomes.Contains(o.Outcome.Name)))
+        {
+            var bands = scored
+                .Bands.Where(b => b.Table.Outcome.Name == result.Outcome.Name && b.Row is not null)
+                .Where(b => b.Table.ShortForm == scored.Record.IsShortForm)
+                .Select(b => ", " + Band(b));
+            yield return $"{result.Outcome.Name} is {Value(result)}{string.Concat(bands)}.";
+        }
+
+        if (scored.Actions.Count > 0)
+        {
+            var apply = scored
+                .Actions.Where(a => a.Decision == Decision.Applies)
+                .Select(a => a.Action.Name)
+                .ToList();
+            yield return apply.Count == 0
+                ? "No action surely applies."
+                : $"Actions: {string.Join(", ", apply)}.";
+        }
+    }
+
+    private static string Value(OutcomeResult result) =>
+        result.State == State.NotApplicable ? "not applicable"
+        : result.State != State.Known ? $"blocked ({result.State.ToWords()})"
+        : result.IsExact ? result.Low.ToString()
+        : $"between {result.Low} and {result.High}";
+
+    private static string Band(BandResult band) =>
+        band.State switch
+        {
+            BandState.Known => band.Band!.Name,
+            BandState.Undecided => "undecided",
+            BandState.NotApplicable => "no band asked for",
+            BandState.Blocked => "blocked",
+            _ => "in no band",
+        };
+}

@@ -1,0 +1,21 @@
+using System.Numerics;
+
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>
+/// Distinct rows of values with, for each, the smallest way to it and how many ways there are. A way is a row of the list before
+/// and a row of what was joined; of a leaf, a filling.
+/// </summary>
+/// <param name="Cost">Answers that differ from the flawless sheet, then steps off: <see cref="CostOf"/>.</param>
+/// <param name="Counts">Null unless asked for.</param>
+internal sealed record ClassList(RowTable Rows, long[] Cost, int[] Before, int[] Joined, BigInteger[]? Counts)
+{
+    private const int StepBits = 36;
+
+    public static long CostOf(long badness) =>
+        badness == 0 ? 0 : (1L << StepBits) + Math.Min(badness, (1L << 21) + 8);
+
+    public static int Differing(long cost) => (int)(cost >> StepBits);
+
+    public int Count => Rows.Count;
+}

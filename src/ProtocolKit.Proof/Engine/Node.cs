@@ -1,0 +1,104 @@
+namespace ProtocolKit.Proof.Engine;
+
+internal enum Op : byte
+{
+    Constant,
+    Field,
+
+    /// <summary><see cref="Node.Value"/> + Σ <see cref="Node.Numbers"/>[i] · <see cref="Node.Args"/>[i].</summary>
+    Linear,
+    Multiply,
+    Least,
+    Most,
+
+    /// <summary>Args: condition, then, otherwise.</summary>
+    Choose,
+    Divide,
+
+    /// <summary>Numbers: from, to, value of each case.</summary>
+    Pick,
+    Equal,
+    AtMost,
+    Both,
+    Either,
+    Not,
+
+    /// <summary>The value, moved to the nearer of two limits: numbers are the lower and the upper.</summary>
+    Clamp,
+}
+
+/// <summary>
+/// One value of a program after substitution. Equal values are one and the same node, so nodes compare by reference.
+/// A condition is a node between 0 and 1. Arguments have smaller numbers than the nodes that read them.
+/// </summary>
+internal sealed class Node(int id, Op op, Node[] args, long value, long[] numbers)
+{
+    public static readonly Node[] NoArgs = [];
+    public static readonly long[] NoNumbers = [];
+
+    public int Id => id;
+    public Op Op => op;
+    public Node[] Args => args;
+
+    /// <summary>The constant, the index of a field, or the constant part of a sum.</summary>
+    public long Value => value;
+    public long[] Numbers => numbers;
+
+    /// <summary>Proved limits.</summary>
+    public long Low { get; set; }
+    public long High { get; set; }
+
+    public bool IsConstant => op == Op.Constant;
+
+    public bool Is(long constant) => op == Op.Constant && value == constant;
+
+    public override string ToString() =>
+        op switch
+        {
+            Op.Constant => $"{value}",
+            Op.Field => $"f{value}",
+            _ => $"{op}({string.Join(", ", args.Select(a => a.Op <= Op.Field ? a.ToString() : $"#{a.Id}"))}"
+                + (numbers.Length == 0 ? ")" : $"; {value}; {string.Join(' ', numbers)})"),
+        };
+}
+
+/// <summary>Two nodes of the same kind with the same parts are the same.</summary>
+internal sealed class NodeShape : IEqualityComparer<(Op Op, Node[] Args, long Value, long[] Numbers)>
+{
+    public bool Equals(
+        (Op Op, Node[] Args, long Value, long[] Numbers) x,
+        (Op Op, Node[] Args, long Value, long[] Numbers) y
+    )
+    {
+        if (x.Op != y.Op || x.Value != y.Value || x.Args.Length != y.Args.Length)
+        {
+            return false;
+        }
+
+        for (var i = 0; i < x.Args.Length; i++)
+        {
+            if (!ReferenceEquals(x.Args[i], y.Args[i]))
+            {
+                return false;
+            }
+        }
+
+        return ReferenceEquals(x.Numbers, y.Numbers) || x.Numbers.AsSpan().SequenceEqual(y.Numbers);
+    }
+
+    public int GetHashCode((Op Op, Node[] Args, long Value, long[] Numbers) shape)
+    {
+        var hash = ((uint)shape.Op * 31) + (ulong)shape.Value;
+        foreach (var arg in shape.Args)
+        {
+            hash = (hash * 0x9E3779B97F4A7C15) + (uint)arg.Id + 1;
+        }
+
+        foreach (var number in shape.Numbers)
+        {
+            hash = ((hash ^ (hash >> 29)) * 0xBF58476D1CE4E5B9) + (ulong)number;
+        }
+
+        return (int)(hash ^ (hash >> 32));
+    }
+}

@@ -1,0 +1,119 @@
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>Lines of a program as nodes of a graph, with nodes in place of its fields. Only what is asked for is made.</summary>
+internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnlyList<Node> fields)
+{
+    private readonly Node?[] _lines = new Node?[program.Lines.Count];
+
+    public Graph Graph => graph;
+
+    public Node Line(int line)
+    {
+        foreach (var needed in Needed(line))
+        {
+            var source = program.Lines[needed];
+            _lines[needed] = source.Value is { } value ? Of(value) : Of(source.Condition!);
+        }
+
+        return _lines[line]!;
+    }
+
+    /// <summary>Lines still to be made, each after those it reads.</summary>
+    private List<int> Needed(int line)
+    {
+        var needed = new SortedSet<int>();
+        var open = new Stack<int>([line]);
+        while (open.TryPop(out var next))
+        {
+            if (_lines[next] is null && needed.Add(next))
+            {
+                ReadLines(program.Lines[next].Value, open);
+                ReadLines(program.Lines[next].Condition, open);
+            }
+        }
+
+        return [.. needed];
+    }
+
+    private static void ReadLines(object? part, Stack<int> lines)
+    {
+        switch (part)
+        {
+            case LineValue l:
+                lines.Push(l.Line);
+                break;
+            case LineCondition l:
+                lines.Push(l.Line);
+                break;
+            default:
+                foreach (var inner in PartsOf(part))
+                {
+                    ReadLines(inner, lines);
+                }
+
+                break;
+        }
+    }
+
+    private static IEnumerable<object?> PartsOf(object? part) =>
+        part switch
+        {
+            Add a => [a.Left, a.Right],
+            Subtract s => [s.Left, s.Right],
+            Multiply m => [m.Left, m.Right],
+            Least l => [l.Left, l.Right],
+            Most m => [m.Left, m.Right],
+            Choose c => [c.If, c.Then, c.Else],
+            FloorDivide d => [d.Dividend, d.Divisor],
+            GuardedSum s => s.Terms.SelectMany(t => new object?[] { t.If, t.Value }),
+            Pick p => [p.Subject],
+            IsEqual e => [e.Left, e.Right],
+            IsAtMost a => [a.Left, a.Right],
+            BothOf b => [b.Left, b.Right],
+            EitherOf e => [e.Left, e.Right],
+            Model.Not n => [n.Inner],
+            _ => [],
+        };
+
+    private Node Of(IntExpr value) =>
+        value switch
+        {
+            Constant c => graph.Constant(c.Value),
+            FieldValue f => fields[f.Field],
+            LineValue l => _lines[l.Line]!,
+            Add a => graph.Add(Of(a.Left), Of(a.Right)),
+            Subtract s => graph.Subtract(Of(s.Left), Of(s.Right)),
+            Multiply m => graph.Multiply(Of(m.Left), Of(m.Right)),
+            Least l => graph.Least([Of(l.Left), Of(l.Right)]),
+            Most m => graph.Most([Of(m.Left), Of(m.Right)]),
+            Choose c => graph.Choose(Of(c.If), Of(c.Then), Of(c.Else)),
+            FloorDivide d => graph.Divide(Of(d.Dividend), Of(d.Divisor), d.Low, d.High),
+            GuardedSum s => graph.Linear(
+                0,
+                s.Terms.Select(t =>
+                    (1L, t.If is null ? Of(t.Value) : graph.Choose(Of(t.If), Of(t.Value), graph.Zero))
+                )
+            ),
+            Pick p => graph.Pick(
+                Of(p.Subject),
+                [.. p.Cases.SelectMany(c => new[] { c.From, c.To, c.Value })]
+            ),
+            _ => throw new InvalidOperationException("The program holds a value the proof gives no meaning."),
+        };
+
+    private Node Of(BoolExpr condition) =>
+        condition switch
+        {
+            LineCondition l => _lines[l.Line]!,
+            IsEqual e => graph.Equal(Of(e.Left), Of(e.Right)),
+            IsAtMost a => graph.AtMost(Of(a.Left), Of(a.Right)),
+            BothOf b => graph.Both([Of(b.Left), Of(b.Right)]),
+            EitherOf e => graph.Either([Of(e.Left), Of(e.Right)]),
+            Model.Not n => graph.Not(Of(n.Inner)),
+            _ => throw new InvalidOperationException(
+                "The program holds a condition the proof gives no meaning."
+            ),
+        };
+}

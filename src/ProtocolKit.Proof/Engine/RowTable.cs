@@ -1,0 +1,155 @@
+using System.Numerics;
+
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>Rows of bounded numbers, each once, packed into words; a row is found by its content.</summary>
+internal sealed class RowTable
+{
+    private readonly long[] _low;
+    private readonly int[] _shift;
+    private readonly int[] _word;
+    private readonly ulong[] _mask;
+    private readonly int _words;
+    private ulong[] _rows = new ulong[64];
+    private int[] _slots = new int[64];
+    private readonly ulong[] _key;
+
+    public RowTable(IReadOnlyList<Node> columns)
+    {
+        Columns = columns;
+        _low = [.. columns.Select(c => c.Low)];
+        (_shift, _word, _mask) = (new int[columns.Count], new int[columns.Count], new ulong[columns.Count]);
+        var used = 64;
+        for (var i = 0; i < columns.Count; i++)
+        {
+            var bits = 64 - BitOperations.LeadingZeroCount((ulong)(columns[i].High - columns[i].Low));
+            if (used + bits > 64)
+            {
+                (used, _words) = (0, _words + 1);
+            }
+
+            (_shift[i], _word[i], _mask[i]) = (
+                used,
+                _words - 1,
+                bits == 64 ? ulong.MaxValue : (1UL << bits) - 1
+            );
+            used += bits;
+        }
+
+        _words = Math.Max(1, _words);
+        _key = new ulong[_words];
+    }
+
+    public IReadOnlyList<Node> Columns { get; }
+    public int Count { get; private set; }
+
+    /// <summary>The number of the row, and whether it is new.</summary>
+    /// <param name="registers">Where each column's value stands in the frame.</param>
+    public (int Row, bool IsNew) Find(long[] frame, int[] registers)
+    {
+        Array.Clear(_key);
+        for (var i = 0; i < _low.Length; i++)
+        {
+            _key[_word[i]] |= (ulong)(frame[registers[i]] - _low[i]) << _shift[i];
+        }
+
+        var mask = _slots.Length - 1;
+        var at = (int)Hash() & mask;
+        while (_slots[at] != 0)
+        {
+            if (IsAt(_slots[at] - 1))
+            {
+                return (_slots[at] - 1, false);
+            }
+
+            at = (at + 1) & mask;
+        }
+
+        return (Insert(at), true);
+    }
+
+    public void Read(int row, long[] frame, int[] registers)
+    {
+        var start = row * _words;
+        for (var i = 0; i < _low.Length; i++)
+        {
+            frame[registers[i]] = (long)((_rows[start + _word[i]] >> _shift[i]) & _mask[i]) + _low[i];
+        }
+    }
+
+    public long Value(int row, int column) =>
+        (long)((_rows[(row * _words) + _word[column]] >> _shift[column]) & _mask[column]) + _low[column];
+
+    /// <summary>The same rows in another order.</summary>
+    public void Reorder(int[] order)
+    {
+        var rows = new ulong[Math.Max(64, Count * _words)];
+        for (var i = 0; i < Count; i++)
+        {
+            Array.Copy(_rows, order[i] * _words, rows, i * _words, _words);
+        }
+
+        _rows = rows;
+        _slots = [];
+    }
+
+    private int Insert(int slot)
+    {
+        if ((Count + 1) * _words > _rows.Length)
+        {
+            Array.Resize(ref _rows, _rows.Length * 2);
+        }
+
+        Array.Copy(_key, 0, _rows, Count * _words, _words);
+        _slots[slot] = ++Count;
+        if (Count * 2 > _slots.Length)
+        {
+            Grow();
+        }
+
+        return Count - 1;
+    }
+
+    private void Grow()
+    {
+        _slots = new int[_slots.Length * 2];
+        var mask = _slots.Length - 1;
+        for (var row = 0; row < Count; row++)
+        {
+            Array.Copy(_rows, row * _words, _key, 0, _words);
+            var at = (int)Hash() & mask;
+            while (_slots[at] != 0)
+            {
+                at = (at + 1) & mask;
+            }
+
+            _slots[at] = row + 1;
+        }
+    }
+
+    private bool IsAt(int row)
+    {
+        var start = row * _words;
+        for (var i = 0; i < _words; i++)
+        {
+            if (_rows[start + i] != _key[i])
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private ulong Hash()
+    {
+        var hash = 0UL;
+        foreach (var word in _key)
+        {
+            hash = (hash ^ word) * 0x9E3779B97F4A7C15;
+            hash ^= hash >> 32;
+        }
+
+        return hash;
+    }
+}

@@ -1,0 +1,103 @@
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>
+/// A part of the sheet that is worked out by itself: a leaf, or parts joined one after another in giving order. Of a finished
+/// scope only what is read outside it is kept.
+/// </summary>
+internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
+{
+    /// <summary>The index of the leaf, or -1.</summary>
+    public int Leaf => leaf;
+    public IReadOnlyList<Scope> Children => children;
+    public Scope? Parent { get; private set; }
+
+    /// <summary>Its place among its parent's children.</summary>
+    public int Position { get; private set; }
+    public int Depth { get; private set; }
+    public int First { get; } = leaf >= 0 ? leaf : children.Min(c => c.First);
+    public int Last { get; } = leaf >= 0 ? leaf : children.Max(c => c.Last);
+
+    /// <summary>True where each child lies wholly after the ones before it.</summary>
+    public bool IsInOrder { get; } =
+        leaf >= 0 || children.Zip(children.Skip(1)).All(p => p.First.Last < p.Second.First);
+
+    /// <summary>Values worked out here, each after those it reads.</summary>
+    public List<(Node Node, int Step)> Values { get; } = [];
+
+    /// <summary>What is read outside, in the order of the nodes.</summary>
+    public List<Node> Outputs { get; } = [];
+
+    /// <summary>
+    /// Joins leaves by sets of them that belong together, the smallest first; a set that cuts through an earlier one takes it in
+    /// whole, so the result is a tree.
+    /// </summary>
+    public static Scope Tree(IReadOnlyList<int> leaves, IEnumerable<LeafSet> sets)
+    {
+        var top = leaves.ToDictionary(l => l, l => new Scope(l, []));
+        var members = top.ToDictionary(t => t.Value, t => new List<int> { t.Key });
+        foreach (var set in sets.OrderBy(s => s.Count).ThenBy(s => s.Leaves().First()))
+        {
+            Join([.. set.Leaves().Where(top.ContainsKey).Select(l => top[l]).Distinct()]);
+        }
+
+        var rest = top.Values.Distinct().OrderBy(s => s.First).ToList();
+        var root = rest is [{ Leaf: < 0 } only] ? only : new Scope(-1, rest);
+        root.Settle(null, 0, 0);
+        return root;
+
+        void Join(List<Scope> parts)
+        {
+            if (parts.Count < 2)
+            {
+                return;
+            }
+
+            var joined = new Scope(-1, [.. parts.OrderBy(p => p.First)]);
+            var all = parts.SelectMany(p => members[p]).ToList();
+            members[joined] = all;
+            foreach (var leaf in all)
+            {
+                top[leaf] = joined;
+            }
+        }
+    }
+
+    public IEnumerable<Scope> FromTheLeaves() => children.SelectMany(c => c.FromTheLeaves()).Append(this);
+
+    public static Scope Common(Scope a, Scope b)
+    {
+        while (a != b)
+        {
+            if (a.Depth >= b.Depth)
+            {
+                a = a.Parent!;
+            }
+            else
+            {
+                b = b.Parent!;
+            }
+        }
+
+        return a;
+    }
+
+    /// <summary>The child of this scope that holds another scope below it.</summary>
+    public Scope ChildTowards(Scope below)
+    {
+        while (below.Parent != this)
+        {
+            below = below.Parent!;
+        }
+
+        return below;
+    }
+
+    private void Settle(Scope? parent, int position, int depth)
+    {
+        (Parent, Position, Depth) = (parent, position, depth);
+        for (var i = 0; i < children.Count; i++)
+        {
+            children[i].Settle(this, i, depth + 1);
+        }
+    }
+}

@@ -1,0 +1,263 @@
+using System.Numerics;
+using ProtocolKit.Proof.Records;
+
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>
+/// The forward pass: each scope's parts joined one after another, keeping only distinct values that are still read. Every list
+/// stands in the order of R22's last rule (the better answer at the earlier task), so of equally small ways the first found is the
+/// smallest.
+/// </summary>
+internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long limit)
+{
+    private readonly Dictionary<Scope, List<ClassList>> _lists = [];
+    private readonly HashSet<Node> _conditions = [.. plan.Conditions];
+    private long _work;
+
+    /// <summary>Joins tried so far, a measure of work that is the same on every machine.</summary>
+    public long Work => _work;
+
+    public ClassList Run()
+    {
+        foreach (var scope in plan.Root.FromTheLeaves())
+        {
+            _lists[scope] = [];
+            if (scope.Leaf >= 0)
+            {
+                _lists[scope].Add(Leaf(scope));
+            }
+            else
+            {
+                Joins(scope, _lists[scope]);
+            }
+        }
+
+        return _lists[plan.Root][^1];
+    }
+
+    /// <summary>The fields of the smallest record that gives a row of the result.</summary>
+    public long[] Witness(int row)
+    {
+        var fields = (long[])space.Baseline.Clone();
+        Fill(
+            plan.Root,
+            row,
+            (leaf, filling) =>
+            {
+                fields[leaf.ValueField] = leaf.Fillings[filling].Value;
+                if (leaf.StateField >= 0)
+                {
+                    fields[leaf.StateField] = leaf.Fillings[filling].State;
+                }
+            }
+        );
+        return fields;
+    }
+
+    private void Fill(Scope scope, int row, Action<Leaf, int> put)
+    {
+        var lists = _lists[scope];
+        if (scope.Leaf >= 0)
+        {
+            put(space.Leaves[scope.Leaf], lists[0].Joined[row]);
+            return;
+        }
+
+        for (var step = lists.Count - 1; step >= 0; step--)
+        {
+            Fill(scope.Children[step], lists[step].Joined[row], put);
+            row = lists[step].Before[row];
+        }
+    }
+
+    private ClassList Leaf(Scope scope)
+    {
+        var leaf = space.Leaves[scope.Leaf];
+        var code = new StepCode();
+        var inputs = LeafInputs(leaf).ToList();
+        var registers = inputs.Select(n => code.Input(n.Node)).ToArray();
+        var tests = Compile(code, scope, 0);
+        var frame = code.Frame();
+        var building = new ClassBuilder(scope.Outputs, code, counts, limit);
+        for (var i = 0; i < leaf.Fillings.Count; i++)
+        {
+            var filling = leaf.Fillings[i];
+            for (var j = 0; j < registers.Length; j++)
+            {
+                frame[registers[j]] = inputs[j].IsState ? filling.State : filling.Value;
+            }
+
+            code.Run(frame);
+            if (Array.TrueForAll(tests, t => frame[t] != 0))
+            {
+                building.Add(frame, ClassList.CostOf(filling.Badness), 0, i, BigInteger.One);
+            }
+        }
+
+        Spend(leaf.Fillings.Count);
+        return building.Build(null);
+    }
+
+    private IEnumerable<(Node Node, bool IsState)> LeafInputs(Leaf leaf)
+    {
+        if (!space.Fields[leaf.ValueField].IsConstant)
+        {
+            yield return (space.Fields[leaf.ValueField], false);
+        }
+
+        if (leaf.StateField >= 0 && !space.Fields[leaf.StateField].IsConstant)
+        {
+            yield return (space.Fields[leaf.StateField], true);
+        }
+    }
+
+    /// <summary>Adds the values of a step and gives the registers of what must hold.</summary>
+    private int[] Compile(StepCode code, Scope scope, int step)
+    {
+        var tests = new List<int>();
+        foreach (var (node, at) in scope.Values)
+        {
+            if (at == step)
+            {
+                code.Add(node);
+                if (_conditions.Contains(node))
+                {
+                    tests.Add(code.RegisterOf(node));
+                }
+            }
+        }
+
+        return [.. tests];
+    }
+
+    private void Joins(Scope scope, List<ClassList> lists)
+    {
+        var live = LiveAfter(scope);
+        for (var step = 0; step < scope.Children.Count; step++)
+        {
+            var child = _lists[scope.Children[step]][^1];
+            lists.Add(Join(scope, step, step == 0 ? null : lists[step - 1], child, live[step]));
+        }
+    }
+
+    private ClassList Join(Scope scope, int step, ClassList? before, ClassList child, List<Node> live)
+    {
+        var code = new StepCode();
+        var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
+        var joined = child.Rows.Columns.Select(code.Input).ToArray();
+        var tests = Compile(code, scope, step);
+        var building = new ClassBuilder(live, code, counts, limit);
+        var frame = code.Frame();
+        var compare = scope.IsInOrder ? null : new WayOrder(this, scope, step, space.Leaves.Count);
+        building.Compare = compare is null ? null : compare.IsSmaller;
+        for (var a = 0; a < (before?.Count ?? 1); a++)
+        {
+            before?.Rows.Read(a, frame, kept);
+            var (cost, ways) = before is null
+                ? (0L, BigInteger.One)
+                : (before.Cost[a], counts ? before.Counts![a] : 0);
+            for (var b = 0; b < child.Count; b++)
+            {
+                child.Rows.Read(b, frame, joined);
+                code.Run(frame);
+                if (tests.Length == 0 || Array.TrueForAll(tests, t => frame[t] != 0))
+                {
+                    building.Add(frame, cost + child.Cost[b], a, b, counts ? ways * child.Counts![b] : 0);
+                }
+            }
+
+            Spend(child.Count);
+        }
+
+        return building.Build(compare is null ? null : compare.Compare);
+    }
+
+    private void Spend(long joins)
+    {
+        _work += joins;
+        if (_work > limit * 16)
+        {
+            throw new ProofLimitException("there are too many cases to tell apart within the limit of work");
+        }
+    }
+
+    /// <summary>For each step, what is known by then and still read later or outside.</summary>
+    private static List<List<Node>> LiveAfter(Scope scope)
+    {
+        var known = new Dictionary<Node, int>();
+        for (var i = 0; i < scope.Children.Count; i++)
+        {
+            foreach (var node in scope.Children[i].Outputs)
+            {
+                known[node] = i;
+            }
+        }
+
+        var last = known.Keys.ToDictionary(n => n, n => known[n]);
+        foreach (var (node, step) in scope.Values)
+        {
+            known[node] = step;
+            last.TryAdd(node, step);
+            foreach (var arg in node.Args.Where(a => !a.IsConstant))
+            {
+                last[arg] = Math.Max(last[arg], step);
+            }
+        }
+
+        foreach (var output in scope.Outputs)
+        {
+            last[output] = scope.Children.Count;
+        }
+
+        return
+        [
+            .. Enumerable
+                .Range(0, scope.Children.Count)
+                .Select(s =>
+                    known
+                        .Where(k => k.Value <= s && (last[k.Key] > s || scope.Outputs.Contains(k.Key)))
+                        .Select(k => k.Key)
+                        .OrderBy(n => n.Id)
+                        .ToList()
+                ),
+        ];
+    }
+
+    /// <summary>Which of two ways is better at the earlier part, for scopes whose parts lie between one another.</summary>
+    private sealed class WayOrder(ScopePass pass, Scope scope, int step, int leaves)
+    {
+        private readonly int[] _first = new int[leaves];
+        private readonly int[] _second = new int[leaves];
+
+        public bool IsSmaller(int a, int b, int otherA, int otherB) => Compare((a, b), (otherA, otherB)) < 0;
+
+        public int Compare((int Before, int Joined) x, (int Before, int Joined) y)
+        {
+            Write(_first, x);
+            Write(_second, y);
+            return _first.AsSpan().SequenceCompareTo(_second);
+        }
+
+        private void Write(int[] into, (int Before, int Joined) way)
+        {
+            Array.Clear(into);
+            pass.Fill(
+                scope.Children[step],
+                way.Joined,
+                (leaf, filling) => into[pass.IndexOf(leaf)] = filling
+            );
+            for (var (at, row) = (step - 1, way.Before); at >= 0; at--)
+            {
+                var list = pass._lists[scope][at];
+                pass.Fill(
+                    scope.Children[at],
+                    list.Joined[row],
+                    (leaf, filling) => into[pass.IndexOf(leaf)] = filling
+                );
+                row = list.Before[row];
+            }
+        }
+    }
+
+    private int IndexOf(Leaf leaf) => space.IndexOf(leaf);
+}

@@ -1,0 +1,140 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+
+namespace ProtocolKit.Proof.Records;
+
+/// <summary>One way to fill a part of a sheet: a number for each of its fields, and how far that is from flawless.</summary>
+/// <param name="Badness">0 flawless; a worse answer has more, an untried one more than any level.</param>
+internal readonly record struct Filling(long Value, long State, long Badness);
+
+/// <summary>A part of a sheet that is filled by itself: an answer with its state, an observation, or the age.</summary>
+/// <param name="StateField">-1 where it has none.</param>
+/// <param name="Task">Parts of one task, or of one side or place of it, share a number; -1 for the age.</param>
+/// <param name="Trial">0 for observations.</param>
+/// <param name="States">All states it can have, ascending.</param>
+internal sealed record Leaf(
+    int ValueField,
+    int StateField,
+    int Task,
+    int Trial,
+    long Low,
+    long High,
+    long[] States,
+    Func<IEnumerable<Filling>> All
+)
+{
+    /// <summary>More fillings than this are never listed.</summary>
+    public const long Most = 1 << 21;
+
+    private IReadOnlyList<Filling>? _fillings;
+
+    public Filling Flawless => All().First();
+
+    /// <summary>From the best to the worst; the place in this list is the order of R22.</summary>
+    /// <exception cref="ProofLimitException">There are too many to list.</exception>
+    public IReadOnlyList<Filling> Fillings =>
+        High - Low > Most
+            ? throw new ProofLimitException("an answer has more than two million values")
+            : _fillings ??= [.. All()];
+}
+
+/// <summary>
+/// All records of one form at some ages, complete or with untried answers: which parts a sheet has, what each can hold, and
+/// what must hold between them. A complete record has every answer its routing asks for and every observation looked for.
+/// </summary>
+internal sealed class RecordSpace
+{
+    private readonly Dictionary<int, int> _leafOfField = [];
+
+    public RecordSpace(Protocol protocol, Graph graph, AgeRange ages, long form, bool untried)
+    {
+        Protocol = protocol;
+        (Ages, Form, HasUntried) = (ages, form, untried);
+        var program = protocol.Program;
+        var fields = new Node[program.Fields.Count];
+        Baseline = new long[program.Fields.Count];
+        var parts = new SheetParts(protocol, form, untried);
+        Leaves =
+        [
+            new Leaf(
+                program.AgeField,
+                -1,
+                -1,
+                0,
+                ages.From.Months,
+                ages.To.Months,
+                [0],
+                () => AgeFillings(ages)
+            ),
+            .. parts.Leaves,
+        ];
+        for (var i = 0; i < fields.Length; i++)
+        {
+            Baseline[i] = Math.Clamp(0, program.Fields[i].Low, program.Fields[i].High);
+            fields[i] = graph.Constant(Baseline[i]);
+        }
+
+        foreach (var (leaf, index) in Leaves.Select((l, i) => (l, i)))
+        {
+            Lay(graph, leaf, index, fields);
+        }
+
+        fields[program.FormField] = graph.Constant(form);
+        Baseline[program.FormField] = form;
+        foreach (var (field, value) in parts.Absent)
+        {
+            fields[field] = graph.Constant(value);
+            Baseline[field] = value;
+        }
+
+        Lines = new ProgramGraph(graph, program, fields);
+        Fields = fields;
+        Conditions = new SheetConditions(this, graph).All();
+        parts.Settle(Baseline);
+    }
+
+    public Protocol Protocol { get; }
+    public AgeRange Ages { get; }
+    public long Form { get; }
+    public bool HasUntried { get; }
+    public ProgramGraph Lines { get; }
+    public IReadOnlyList<Node> Fields { get; }
+
+    /// <summary>In giving order.</summary>
+    public IReadOnlyList<Leaf> Leaves { get; }
+
+    /// <summary>By task: what must hold between the parts of its sheet.</summary>
+    public IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+
+    /// <summary>The flawless sheet, one value a field.</summary>
+    public long[] Baseline { get; }
+
+    public int IndexOf(Leaf leaf) => _leafOfField[leaf.ValueField];
+
+    /// <summary>The part that holds a field, or -1.</summary>
+    public int LeafOf(int field) => _leafOfField.GetValueOrDefault(field, -1);
+
+    /// <summary>The youngest first; age is no answer, so none is worse than another by number, only later.</summary>
+    private static IEnumerable<Filling> AgeFillings(AgeRange ages) =>
+        Enumerable
+            .Range(ages.From.Months, ages.To.Months - ages.From.Months + 1)
+            .Select(m => new Filling(m, 0, 0));
+
+    private void Lay(Graph graph, Leaf leaf, int index, Node[] fields)
+    {
+        _leafOfField[leaf.ValueField] = index;
+        fields[leaf.ValueField] = graph.Field(leaf.ValueField, leaf.Low, leaf.High, []);
+        Baseline[leaf.ValueField] = leaf.Flawless.Value;
+        if (leaf.StateField >= 0)
+        {
+            _leafOfField[leaf.StateField] = index;
+            fields[leaf.StateField] = graph.Field(
+                leaf.StateField,
+                leaf.States[0],
+                leaf.States[^1],
+                leaf.States
+            );
+            Baseline[leaf.StateField] = leaf.Flawless.State;
+        }
+    }
+}

@@ -1,0 +1,98 @@
+using System.Globalization;
+using ProtocolKit.Language;
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Model;
+using ProtocolKit.Scoring;
+
+namespace ProtocolKit.Proof.Tests;
+
+/// <summary>A text compiled and proved, with what its tests ask of the result.</summary>
+internal sealed class Proving
+{
+    private const string Prelude = """
+        protocol tiny
+          title   "Tiny"
+          edition 1.0
+          ages    4;0 to 5;11
+        scale yes-no, higher is better
+          1 "yes"
+          0 "no"
+        scale three, higher is better
+          2 "full"
+          1 "part"
+          0 "none"
+        scale even, higher is better
+          2 "yes"
+          0 "no"
+        scale odd, higher is better
+          5 "clear"
+          2 "rough"
+          0 "none"
+        family item(s)
+          rate s
+
+        """;
+
+    private Proving(string text)
+    {
+        var compilation = Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
+        Protocol =
+            compilation.Protocol
+            ?? throw new InvalidOperationException(
+                string.Concat(compilation.Diagnostics.Select(DiagnosticText.Render))
+            );
+        Report = Prover.Prove(Protocol);
+    }
+
+    public Protocol Protocol { get; }
+    public ProofReport Report { get; }
+
+    public static Proving Text(string text) => new(text);
+
+    public static Proving Fragment(string fragment, string ages = "4;0 to 5;11") =>
+        new(Prelude.Replace("4;0 to 5;11", ages, StringComparison.Ordinal) + fragment);
+
+    public IEnumerable<ProofFinding> Of(ProofKind kind) => Report.Findings.Where(f => f.Kind == kind);
+
+    public IEnumerable<ProofKind> Kinds => Report.Findings.Select(f => f.Kind).Distinct();
+
+    public IEnumerable<Rational> Set(string name, bool untried = false) =>
+        Report
+            .Sets.Where(s => s.Outcome.Name == name && s.Untried == untried && !s.ShortForm)
+            .SelectMany(s => s.Values)
+            .Distinct()
+            .Order();
+
+    /// <summary>Points or options by key, as a record would hold them: <c>a.rate=2 b.rate=refused</c>.</summary>
+    public string Record(ProofSitting sitting) =>
+        string.Join(
+            ' ',
+            Protocol
+                .Program.Answers.Where(a => sitting.Fields[a.StateField] != 1)
+                .Select(a => $"{a.Key}={Value(a, sitting.Fields)}")
+        );
+
+    private static string Value(AnswerSlot slot, IReadOnlyList<long> fields)
+    {
+        if (fields[slot.StateField] != 0)
+        {
+            return ((State)fields[slot.StateField]).ToWords();
+        }
+
+        var value = fields[slot.ValueField];
+        return slot.Response.Scale is { } scale
+            ? scale.Levels[scale.Levels.Count - 1 - (int)value].Points.ToString()
+            : value.ToString(CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>The lines of the program for a sitting, by scoring.</summary>
+    public long[] Score(ProofSitting sitting) => Evaluator.Run(Protocol.Program, sitting.Fields);
+
+    private sealed class NoModules : IModuleSource
+    {
+        public SourceText? Find(string name) => null;
+
+        public IEnumerable<string> Names => [];
+    }
+}
