@@ -22,6 +22,8 @@ internal sealed class Questions(Protocol protocol, long limit)
 
     public RecordSpace Space(Part part) => SpaceOf(part).Space;
 
+    public IReadOnlyList<Node> Related(Part part) => SpaceOf(part).Related;
+
     public Graph GraphOf(Part part)
     {
         if (!_graphs.TryGetValue((part.Form, part.Untried), out var graph))

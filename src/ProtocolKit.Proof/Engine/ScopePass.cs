@@ -39,11 +39,13 @@ internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long 
     public long[] Witness(int row)
     {
         var fields = (long[])space.Baseline.Clone();
+        var filled = new HashSet<int>();
         Fill(
             plan.Root,
             row,
             (leaf, filling) =>
             {
+                filled.Add(leaf.ValueField);
                 fields[leaf.ValueField] = leaf.Fillings[filling].Value;
                 if (leaf.StateField >= 0)
                 {
@@ -51,6 +53,7 @@ internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long 
                 }
             }
         );
+        space.Settle(fields, f => !filled.Contains(f));
         return fields;
     }
 

@@ -45,6 +45,7 @@ internal sealed record Leaf(
 internal sealed class RecordSpace
 {
     private readonly Dictionary<int, int> _leafOfField = [];
+    private readonly SheetParts _parts;
 
     public RecordSpace(Protocol protocol, Graph graph, AgeRange ages, long form, bool untried)
     {
@@ -54,6 +55,7 @@ internal sealed class RecordSpace
         var fields = new Node[program.Fields.Count];
         Baseline = new long[program.Fields.Count];
         var parts = new SheetParts(protocol, form, untried);
+        _parts = parts;
         Leaves =
         [
             new Leaf(
@@ -90,7 +92,7 @@ internal sealed class RecordSpace
         Lines = new ProgramGraph(graph, program, fields);
         Fields = fields;
         Conditions = new SheetConditions(this, graph).All();
-        parts.Settle(Baseline);
+        parts.Settle(Baseline, _ => true);
     }
 
     public Protocol Protocol { get; }
@@ -108,6 +110,9 @@ internal sealed class RecordSpace
 
     /// <summary>The flawless sheet, one value a field.</summary>
     public long[] Baseline { get; }
+
+    /// <summary>Makes the rest of a record canonical, once its decided parts are filled.</summary>
+    public void Settle(long[] fields, Func<int, bool> isFree) => _parts.Settle(fields, isFree);
 
     public int IndexOf(Leaf leaf) => _leafOfField[leaf.ValueField];
 

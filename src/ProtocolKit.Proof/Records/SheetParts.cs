@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.Scoring;
 
 namespace ProtocolKit.Proof.Records;
 
@@ -14,10 +15,12 @@ internal sealed class SheetParts
     private readonly List<Leaf> _leaves = [];
     private readonly List<(int Field, long Value)> _absent = [];
     private readonly Dictionary<(string, string), int> _tasks = [];
+    private readonly HashSet<(string, string)> _routed;
 
     public SheetParts(Protocol protocol, long form, bool untried)
     {
         (_protocol, _form, _untried) = (protocol, form, untried);
+        _routed = [.. protocol.Program.Giving.Select(g => (g.Task.Name, g.Variant.Name))];
         foreach (var answer in protocol.Program.Answers)
         {
             Add(answer);
@@ -28,6 +31,12 @@ internal sealed class SheetParts
             Add(observation);
         }
 
+        foreach (var slot in protocol.Program.History)
+        {
+            Filling[] answers = [new(0, 0, 0), new(1, 0, 1)];
+            _leaves.Add(new Leaf(slot.Field, -1, _tasks.Count + slot.Field, 0, 0, 1, [0], () => answers));
+        }
+
         _leaves.Sort((a, b) => a.ValueField.CompareTo(b.ValueField));
     }
 
@@ -36,17 +45,76 @@ internal sealed class SheetParts
     /// <summary>Fields of tasks outside the form.</summary>
     public IReadOnlyList<(int Field, long Value)> Absent => _absent;
 
-    /// <summary>Leaves out of the flawless sheet the trials its earlier ones make needless.</summary>
-    public void Settle(long[] fields)
+    /// <summary>
+    /// Blanks what a sheet with these answers leaves out: needless trials, and, where asked for, tasks that routing does not give.
+    /// </summary>
+    /// <param name="isFree">True for fields that may be changed.</param>
+    public void Settle(long[] fields, Func<int, bool> isFree)
     {
-        foreach (var answer in _protocol.Program.Answers.Where(a => a.Trial > 1 && IsOnForm(a.Task)))
+        foreach (
+            var answer in _protocol.Program.Answers.Where(a =>
+                a.Trial > 1 && IsOnForm(a.Task) && isFree(a.ValueField)
+            )
+        )
         {
             if (answer.Task.Trials.FurtherWhen is { } rule && IsNeedless(answer, rule, fields))
             {
-                fields[answer.StateField] = (long)State.NotApplicable;
-                fields[answer.ValueField] = _protocol.Program.Fields[answer.ValueField].Low;
+                Blank(answer, fields);
             }
         }
+
+        // A task's line reads earlier tasks only (or, where a start point goes back, settles after a few rounds).
+        for (var round = 0; round <= _protocol.Program.Giving.Count; round++)
+        {
+            if (!Route(fields, isFree))
+            {
+                return;
+            }
+        }
+    }
+
+    private bool Route(long[] fields, Func<int, bool> isFree)
+    {
+        if (_protocol.Program.Giving.Count == 0)
+        {
+            return false;
+        }
+
+        var lines = Evaluator.Run(_protocol.Program, fields);
+        foreach (var giving in _protocol.Program.Giving.Where(g => lines[g.GivenLine] == 0))
+        {
+            var changed = false;
+            foreach (var answer in _protocol.Program.Answers.Where(a => IsOf(a.Task, a.Variant, giving)))
+            {
+                if (isFree(answer.ValueField) && fields[answer.StateField] != (long)State.NotApplicable)
+                {
+                    Blank(answer, fields);
+                    changed = true;
+                }
+            }
+
+            foreach (var sign in _protocol.Program.Observations.Where(o => IsOf(o.Task, o.Variant, giving)))
+            {
+                changed |= isFree(sign.Field) && fields[sign.Field] != 0;
+                fields[sign.Field] = isFree(sign.Field) ? 0 : fields[sign.Field];
+            }
+
+            if (changed)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool IsOf(ProtocolTask task, Variant variant, GivingLines giving) =>
+        task.Name == giving.Task.Name && variant.Name == giving.Variant.Name;
+
+    private void Blank(AnswerSlot answer, long[] fields)
+    {
+        fields[answer.StateField] = (long)State.NotApplicable;
+        fields[answer.ValueField] = _protocol.Program.Fields[answer.ValueField].Low;
     }
 
     private bool IsNeedless(AnswerSlot answer, FurtherTrial rule, long[] fields)
@@ -85,9 +153,11 @@ internal sealed class SheetParts
             return;
         }
 
-        var mayBeNeedless = answer.Trial > 1 && answer.Task.Trials.FurtherWhen is not null;
+        var mayBeBlank =
+            _routed.Contains((answer.Task.Name, answer.Variant.Name))
+            || (answer.Trial > 1 && answer.Task.Trials.FurtherWhen is not null);
         var states = new List<long> { 0 };
-        if (mayBeNeedless)
+        if (mayBeBlank)
         {
             states.Add((long)State.NotApplicable);
         }
@@ -106,17 +176,20 @@ internal sealed class SheetParts
                 bounds.Low,
                 bounds.High,
                 [.. states],
-                () => Fillings(answer, bounds, mayBeNeedless)
+                () => Fillings(answer, bounds, mayBeBlank)
             )
         );
     }
 
-    private IEnumerable<Filling> Fillings(AnswerSlot answer, ProgramField bounds, bool mayBeNeedless)
+    /// <summary>A blank that routing asks for is no difference anyone made; a further trial that is given is one.</summary>
+    private IEnumerable<Filling> Fillings(AnswerSlot answer, ProgramField bounds, bool mayBeBlank)
     {
-        var given = mayBeNeedless ? 1 : 0;
-        if (mayBeNeedless)
+        var isFurther = mayBeBlank && answer.Trial > 1 && answer.Task.Trials.FurtherWhen is not null;
+        var given = isFurther ? 1 : 0;
+        var blank = new Filling(bounds.Low, (long)State.NotApplicable, 0);
+        if (isFurther)
         {
-            yield return new Filling(bounds.Low, (long)State.NotApplicable, 0);
+            yield return blank;
         }
 
         var width = bounds.High - bounds.Low;
@@ -133,6 +206,11 @@ internal sealed class SheetParts
                 yield return new Filling(bounds.Low, (long)state, width + given + 1);
             }
         }
+
+        if (mayBeBlank && !isFurther)
+        {
+            yield return blank;
+        }
     }
 
     private void Add(ObservationSlot slot)
@@ -144,10 +222,13 @@ internal sealed class SheetParts
             return;
         }
 
-        Filling[] fillings = _untried
+        // At a task that isn't given nobody looks.
+        var isRouted = _routed.Contains((slot.Task.Name, slot.Variant.Name));
+        var notLooked = _untried || isRouted;
+        Filling[] fillings = notLooked
             ? [new(1, 0, 0), new(2, 0, 1), new(0, 0, 2)]
             : [new(1, 0, 0), new(2, 0, 1)];
-        _leaves.Add(new Leaf(slot.Field, -1, task, 0, _untried ? 0 : 1, 2, [0], () => fillings));
+        _leaves.Add(new Leaf(slot.Field, -1, task, 0, notLooked ? 0 : 1, 2, [0], () => fillings));
     }
 
     internal static bool StartsHigh(Response response)
