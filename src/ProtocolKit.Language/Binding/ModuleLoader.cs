@@ -44,6 +44,10 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
         return _units;
     }
 
+    /// <summary>False for what is too large or holds characters that no text has.</summary>
+    public static bool IsText(SourceText source) =>
+        source.Text.Length <= LongestFile && !source.Text.AsSpan().ContainsAny('\0', '\uFFFD');
+
     private SourceUnit? Read(SourceText source)
     {
         if (source.Text.Length > LongestFile)

@@ -1,91 +1,51 @@
-using System.Text;
+using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Layout;
 using ProtocolKit.Language.Lexing;
+using ProtocolKit.Language.Parsing;
 
 namespace ProtocolKit.Language.Formatting;
 
 /// <summary>
-/// Rewrites a text in the one layout: two spaces a level, no tabs, no space at line ends, <c>\n</c> line ends, at most one
-/// blank line in a row. What stands inside a line, tables and comments included, is kept as written. A text whose
-/// characters or indentation are in doubt is left as it is.
+/// Rewrites a text in the one layout: two spaces a level, tables and what follows the first words in columns, one space
+/// elsewhere, <c>\n</c> line ends, at most one blank line in a row. Works on lines and pieces and knows no statement, so one
+/// that is added later is laid out like the others. What can't be read is left byte for byte, with what is indented under it.
 /// </summary>
 public static class Formatter
 {
-    private const int Level = 2;
+    /// <summary>The formatted text, or the same text where it is none.</summary>
+    public static string Format(SourceText source) => Of(source).Text;
 
-    /// <summary>The formatted text, or the same text where it can't be formatted without guessing.</summary>
-    public static string Format(SourceText source)
+    /// <summary>The formatted text with the lines that changed and those that could not be read.</summary>
+    public static FormattedText Of(SourceText source)
     {
         ArgumentNullException.ThrowIfNull(source);
+        if (!ModuleLoader.IsText(source))
+        {
+            return new FormattedText(source.Text, [], [1]);
+        }
+
         var diagnostics = new DiagnosticBag();
-        var raw = new Lexer(source, diagnostics).Lines();
-        var nested = LayoutPass.Nest(source, raw, diagnostics);
-        if (diagnostics.Sorted().Any(d => d.Code != TextMessages.Tab().Descriptor.Code))
+        var tops = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
+        new StatementReader(source, diagnostics).Read(tops);
+        var unread = Unread.Of(tops, diagnostics.Sorted());
+        var lines = new Dictionary<int, CodeLine>();
+        foreach (var top in tops)
         {
-            return source.Text;
+            new BlockLayout(source, lines, isKept: unread.Contains(top.First.Place().Line)).Lay(top);
         }
 
-        var columns = new Dictionary<int, int>();
-        foreach (var line in nested)
-        {
-            Place(line, 0, columns);
-        }
-
-        return Write(source, columns);
-    }
-
-    /// <summary>The column at which each line that holds something begins, by line number.</summary>
-    private static void Place(Line line, int depth, Dictionary<int, int> columns)
-    {
-        var start = line.First.Span.Position;
-        columns[start.Line] = depth * Level;
-        foreach (var token in line.Tokens)
-        {
-            // A text that goes on stands one level under its statement.
-            columns.TryAdd(token.Span.Position.Line, (depth + 1) * Level);
-        }
-
-        foreach (var child in line.Children)
-        {
-            Place(child, depth + 1, columns);
-        }
-    }
-
-    private static string Write(SourceText source, Dictionary<int, int> columns)
-    {
-        var lines = source.Text.Split('\n');
-        var text = new StringBuilder(source.Text.Length);
-        var blank = true;
-        for (var i = 0; i < lines.Length; i++)
-        {
-            var content = lines[i].Trim(' ', '\t', '\r');
-            if (content.Length == 0)
-            {
-                text.Append(blank ? "" : "\n");
-                blank = true;
-                continue;
-            }
-
-            var column = columns.TryGetValue(i + 1, out var own) ? own : CommentColumn(lines, i, columns);
-            text.Append(' ', column).Append(content).Append('\n');
-            blank = false;
-        }
-
-        return blank && text.Length > 0 ? text.ToString().TrimEnd('\n') + "\n" : text.ToString();
-    }
-
-    /// <summary>A comment stands with the line it precedes.</summary>
-    private static int CommentColumn(string[] lines, int from, Dictionary<int, int> columns)
-    {
-        for (var i = from + 1; i < lines.Length; i++)
-        {
-            if (columns.TryGetValue(i + 1, out var column))
-            {
-                return column;
-            }
-        }
-
-        return 0;
+        Columns.AlignRuns([
+            .. tops.Select(t => lines[t.First.Place().Line]).Where(l => !unread.Contains(l.Number)),
+        ]);
+        return new LineWriter(source, lines, unread).Write();
     }
 }
+
+/// <param name="ChangedLines">Numbers of lines of the original that are written differently or left out.</param>
+/// <param name="UnreadLines">Where statements begin that could not be read and were left as they are.</param>
+public sealed record FormattedText(
+    string Text,
+    IReadOnlyList<int> ChangedLines,
+    IReadOnlyList<int> UnreadLines
+);

@@ -75,9 +75,11 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
         return null;
     }
 
-    /// <summary>The text from one token to another, as the author wrote it.</summary>
+    /// <summary>The text from one token to another as the author wrote it, but for spaces that only lay it out.</summary>
     public string Written(Token<TokenKind> from, Token<TokenKind> to) =>
-        source.Text[from.Span.Position.Absolute..to.End()];
+        WrittenText.Of(
+            source.Text.AsSpan(from.Span.Position.Absolute, to.End() - from.Span.Position.Absolute)
+        );
 
     public void RefuseChildren(Line line)
     {
