@@ -28,7 +28,14 @@ public static class Formatter
         var diagnostics = new DiagnosticBag();
         var tops = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
         new StatementReader(source, diagnostics).Read(tops);
-        var unread = Unread.Of(tops, diagnostics.Sorted());
+        var found = diagnostics.Sorted();
+        if (found.Any(d => d.Code == TextMessages.IndentedStart().Descriptor.Code))
+        {
+            // Without a margin to count from, what stands under what is a guess.
+            return new FormattedText(source.Text, [], [found[0].Place.Line]);
+        }
+
+        var unread = Unread.Of(tops, found);
         var lines = new Dictionary<int, CodeLine>();
         foreach (var top in tops)
         {

@@ -29,7 +29,11 @@ internal static class TableColumns
         List<(CodeLine Line, List<int> Cells)> tabular =
         [
             written[heading],
-            .. written.Skip(heading + 1).Where(r => r.Cells.Count > 1 && IsRow(r.Line)),
+            .. written
+                .Skip(heading + 1)
+                .Where(r =>
+                    r.Cells.Count > 1 && (IsRow(r.Line) || r.Line.Piece(0) == written[heading].Line.Piece(0))
+                ),
         ];
 
         if (Assigned(tabular) is not { } columns)
@@ -48,7 +52,9 @@ internal static class TableColumns
     }
 
     private static bool IsRow(CodeLine line) =>
-        line.BeginsWith(TokenKind.Number) || line.BeginsWith(TokenKind.Age);
+        line.BeginsWith(TokenKind.Number)
+        || line.BeginsWith(TokenKind.Minus)
+        || line.BeginsWith(TokenKind.Age);
 
     /// <summary>The first piece of each cell.</summary>
     private static List<int> Cells(CodeLine line)

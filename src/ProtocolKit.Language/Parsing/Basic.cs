@@ -68,16 +68,22 @@ internal static class Basic
         Piece(token => token.Kind == kind, token => token, kind.ToWords());
 
     /// <summary>One word of the language.</summary>
-    public static TokenListParser<TokenKind, Word> Keyword(string word) =>
-        Piece(token => token.Is(word), token => new Word(word, token.Place()), $"`{word}`");
+    public static TokenListParser<TokenKind, Word> Keyword(string word)
+    {
+        Keywords.Meet(word);
+        return Piece(token => token.Is(word), token => new Word(word, token.Place()), $"`{word}`");
+    }
 
     /// <summary>The word a line begins with. It was looked at before this parser was chosen, and may be misspelt.</summary>
-    public static TokenListParser<TokenKind, Word> First(string word) =>
-        Piece(
+    public static TokenListParser<TokenKind, Word> First(string word)
+    {
+        Keywords.Meet(word);
+        return Piece(
             token => token.Kind == TokenKind.Name,
             token => new Word(word, token.Place()),
             TokenKind.Name.ToWords()
         );
+    }
 
     private static TokenListParser<TokenKind, T> Piece<T>(
         Func<Token<TokenKind>, bool> fits,

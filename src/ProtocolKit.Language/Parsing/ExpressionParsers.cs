@@ -151,9 +151,12 @@ internal static class ExpressionParsers
             select new Word("not " + a.Text, n.Place.To(a.Place))
         );
 
-    private static readonly TokenListParser<TokenKind, Complement> WhatIs = StateWord
-        .AtLeastOnceDelimitedBy(Keyword("or").Try())
-        .Select(w => new Complement(w, Reach.Exactly))
+    private static readonly TokenListParser<TokenKind, Complement> States =
+        from first in StateWord
+        from further in Keyword("or").IgnoreThen(StateWord).Try().Many()
+        select new Complement([first, .. further], Reach.Exactly);
+
+    private static readonly TokenListParser<TokenKind, Complement> WhatIs = States
         .Try()
         .Or(from word in Name from reach in ReachOf select new Complement([word], reach))
         .Named("a band, an option, undecided, blocked or not applicable");
@@ -292,7 +295,10 @@ internal static class ExpressionParsers
                 or TokenKind.AtMost
                 or TokenKind.Greater
                 or TokenKind.AtLeast
-        || (token.Kind == TokenKind.Name && token.ToStringValue() is "is" or "are" or "and" or "or" or "not");
+        || (token.Kind == TokenKind.Name && IsConditionWord(token.ToStringValue()));
+
+    private static bool IsConditionWord(string word) =>
+        word is "is" or "are" or "and" or "or" or "not" or "include" or "exclude" or "applies";
 
     /// <summary>Words that may follow a number and are not its unit.</summary>
     private static bool IsUnit(TokenList<TokenKind> input) =>

@@ -37,5 +37,8 @@ internal static class Places
         return LineMessages.UnknownWord(word, nearest, [.. here]);
     }
 
+    /// <summary>Every word that a line can begin with somewhere.</summary>
+    public static IEnumerable<string> Words => All.SelectMany(a => a.Words());
+
     public static bool IsKnown(string word) => All.Any(a => a.Words().Contains(word, StringComparer.Ordinal));
 }

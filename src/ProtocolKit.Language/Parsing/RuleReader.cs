@@ -116,7 +116,20 @@ internal sealed class RuleReader(LineReader lines)
         || (token.Kind == TokenKind.Name && !IsOperatorWord(token));
 
     private static bool IsOperatorWord(Superpower.Model.Token<TokenKind> token) =>
-        token.ToStringValue() is "then" or "otherwise" or "and" or "or" or "if" or "to" or "when" or "not";
+        token.ToStringValue()
+            is "range"
+                or "within"
+                or "most"
+                or "error"
+                or "after"
+                or "then"
+                or "otherwise"
+                or "and"
+                or "or"
+                or "if"
+                or "to"
+                or "when"
+                or "not";
 
     private void OutcomeBody(Line line, Statement parent)
     {
