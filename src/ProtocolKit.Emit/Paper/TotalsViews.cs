@@ -46,7 +46,7 @@ internal static class TotalsViews
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
         var formula = outcome.Table is { } table
             ? $"Look up {table.OfTitle} under the child’s age"
-            : Words.OfFormula(outcome.Formula) + OfUntried(outcome);
+            : Words.OfFormula(outcome.Formula) + OfUntried(outcome) + OfSides(outcome);
         return new(outcome.Title, formula, range, timing) { Table = LookupOf(outcome.Table, options) };
     }
 
@@ -77,6 +77,11 @@ internal static class TotalsViews
             BasisText(table.Basis)
         );
     }
+
+    private static string OfSides(Outcome outcome) =>
+        outcome.SidesAgree is { } agree
+            ? $"; no number where a side is untried. The weaker side is the one that {(agree == 1 ? "1 task shows" : $"{agree} tasks agree on")}, and more than show the other"
+            : "";
 
     private static string OfUntried(Outcome outcome) =>
         outcome.Untried switch

@@ -25,6 +25,7 @@ internal sealed class Declarations
             KindOf = s =>
                 s is TaskBlock ? "task"
                 : s is OutcomeBlock { Lookup: not null } ? "table"
+                : s is OutcomeBlock { Sides: not null } ? "side difference"
                 : s is OutcomeBlock { IsScore: true } ? "score"
                 : "measure",
         };

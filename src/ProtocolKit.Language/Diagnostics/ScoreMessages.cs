@@ -17,6 +17,20 @@ internal static class ScoreMessages
         Section + "  add up rate of every task in s\n  untried scaled up, at most 1\n"
     );
 
+    private const string SidedTasks =
+        "section s \"S\"\n  task a item(three), each side right, left\n  task b item(three), each side right, left\nside difference d \"Left minus right\"\n  rate of every sided task in s\n";
+
+    private static readonly Descriptor SidesEntry = new(
+        "PK4048",
+        Severity.Error,
+        "Sides that can't be compared",
+        "A side difference takes the right side from the left, task by task. So each task is given for both sides, says what is better, and there are at least as many tasks as must agree before a side is called the weaker one.",
+        SidedTasks + "  weaker side needs 3 tasks that agree\n",
+        SidedTasks + "  weaker side needs 2 tasks that agree\n"
+    );
+
+    public static Message Sides(string what, string fix) => new(SidesEntry, what, fix);
+
     private const string TableHead = "task a item(three)\nscore t \"T\" = 1 * a\ntable p \"P\" of t\n";
 
     private const string WholeTable =

@@ -47,23 +47,15 @@ internal sealed class AggregateLowering(
     private List<Value>? Matched(AggregateNode node, LoweringScope scope)
     {
         var parts = Parts(node.List, scope);
-        if (parts is null || parts.Count == 0)
-        {
-            return null;
-        }
+        return parts is null || parts.Count == 0 ? null : Matched(parts, node.Place, scope.Source);
+    }
 
+    /// <summary>The same values where all are in one unit; else null after reporting.</summary>
+    public List<Value>? Matched(List<Value> parts, Place place, SourceText source)
+    {
         for (var i = 1; i < parts.Count; i++)
         {
-            if (
-                expressions.Match(
-                    parts[0],
-                    parts[i],
-                    "These can't stand in one list",
-                    node.Place,
-                    scope.Source
-                )
-                is null
-            )
+            if (expressions.Match(parts[0], parts[i], "These can't stand in one list", place, source) is null)
             {
                 return null;
             }
@@ -168,7 +160,7 @@ internal sealed class AggregateLowering(
         return joined with { State = IntMath.Choose(none, IntMath.Number(1), blocked) };
     }
 
-    private List<Value> ToOneScale(List<Value> parts)
+    public List<Value> ToOneScale(List<Value> parts)
     {
         var scale = parts.Aggregate(parts[0].Scale, (s, p) => Rational.CommonStep(s, p.Scale));
         return [.. parts.Select(p => expressions.Math.Rescale(p, scale))];

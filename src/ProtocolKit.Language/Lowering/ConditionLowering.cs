@@ -61,6 +61,9 @@ internal sealed class ConditionLowering(
     /// <summary>Gives <c>no other action applies</c> its meaning; null where it has none.</summary>
     public Truth? NoOther { get; set; }
 
+    /// <summary>What is known of the sides of a side difference; set once measures can be worked out.</summary>
+    public Func<string, SideTruths?>? SidesOf { get; set; }
+
     public Truth? Lower(ConditionNode node, LoweringScope scope)
     {
         switch (node)
@@ -81,6 +84,8 @@ internal sealed class ConditionLowering(
                 return bands.Count(count, scope.Source);
             case IsNode isNode:
                 return Is(isNode, scope);
+            case WeakerNode weaker:
+                return Weaker(weaker, scope);
             case NoOtherNode:
                 return NoOther ?? Misplaced(node, scope, "“no other action applies” belongs in an action.");
             case ActionsNode action:
@@ -174,6 +179,56 @@ internal sealed class ConditionLowering(
             default:
                 return null;
         }
+    }
+
+    private Truth? Weaker(WeakerNode node, LoweringScope scope)
+    {
+        if (declared.Values.Require(node.Name, scope.Source) is not { } statement)
+        {
+            return null;
+        }
+
+        if (statement is not OutcomeBlock { Sides: not null })
+        {
+            diagnostics.Report(
+                scope.Source,
+                node.Name.Place,
+                ScoreMessages.Sides(
+                    $"{node.Name.Text} is no side difference, so it has no weaker side.",
+                    "Name a side difference."
+                )
+            );
+            return null;
+        }
+
+        if (
+            scope.Outcome(node.Name.Text, node.Name.Place) is not { } value
+            || SidesOf?.Invoke(node.Name.Text) is not { } sides
+        )
+        {
+            return null;
+        }
+
+        var truth = node
+            .Sides.Select(w => Weaker(w.Text, sides))
+            .Aggregate((a, b) => Join(a, b, isAnd: false)!);
+        return truth with { State = sides.Left.State, Reads = value.Reads };
+    }
+
+    private static Truth Weaker(string word, SideTruths sides)
+    {
+        var isOut = Bools.Equal(sides.Weaker, (long)WeakerSide.NotApplicable);
+        return word switch
+        {
+            "left" => sides.Left,
+            "right" => sides.Right,
+            "neither" => new Truth(
+                Bools.And(Bools.Not(isOut), Bools.And(sides.Left.SurelyNot, sides.Right.SurelyNot)),
+                Bools.Or(isOut, Bools.Or(sides.Left.Surely, sides.Right.Surely))
+            ),
+            "undecided" => Truth.TwoValued(Bools.Equal(sides.Weaker, (long)WeakerSide.Undecided)),
+            _ => Truth.TwoValued(isOut),
+        };
     }
 
     private Truth? Option(IsNode node, AnswerGroup group, LoweringScope scope)

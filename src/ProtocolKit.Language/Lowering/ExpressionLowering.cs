@@ -91,6 +91,16 @@ internal sealed class ExpressionLowering(
     /// <summary>The parts of a sum on one scale, or null after reporting.</summary>
     public List<Value>? PartsOf(AggregateNode node, LoweringScope scope) => Aggregates().PartsOf(node, scope);
 
+    /// <summary>Values in one unit on one scale, or null after reporting.</summary>
+    public List<Value>? ToOneScale(List<Value> parts, Place place, SourceText source) =>
+        Aggregates().Matched(parts, place, source) is { } matched ? Aggregates().ToOneScale(matched) : null;
+
+    public SideBinder Sides(DiagnosticBag bag) => new(tasks, names, bag);
+
+    /// <summary>The answer of this name, or null after reporting.</summary>
+    public AnswerGroup? FindAnswer(string name, Place place, SourceText source) =>
+        (names.Find(name, place, source) as Target.OfAnswer)?.Group;
+
     private AggregateLowering Aggregates() => new(program, this, names, tasks, work, diagnostics);
 
     /// <summary>Both values in one unit, or null after reporting.</summary>

@@ -66,6 +66,24 @@ internal sealed class NameLookup(
     public SectionBlock? RequireSection(Word name, SourceText source) =>
         declared.Sections.Require(name, source);
 
+    public bool Knows(Word section) => declared.Sections.Find(section.Text) is not null;
+
+    /// <summary>The task of this name, or null after reporting.</summary>
+    public ProtocolTask? RequireTask(Word name, SourceText source)
+    {
+        if (Task(name.Text) is { } task)
+        {
+            return task;
+        }
+
+        if (declared.Values.Require(name, source) is OutcomeBlock)
+        {
+            Report(source, name.Place, NameMessages.NotHere(name.Text, "a measure or score", "a task"));
+        }
+
+        return null;
+    }
+
     /// <summary>True where something about the name was reported already.</summary>
     public bool IsBroken(string name) => declared.Values.IsBroken(name);
 

@@ -21,7 +21,7 @@ internal sealed class OutcomeLowering(
     private readonly Dictionary<string, (Outcome Outcome, Value Value)?> _done = new(StringComparer.Ordinal);
     private readonly List<string> _open = [];
     private readonly List<OutcomeLines> _lines = [];
-    private readonly ScaledUpSums _scaledUp = new(program, expressions, answers, diagnostics);
+    private readonly OutcomeValues _values = new(program, expressions, answers, ages, diagnostics);
 
     public IReadOnlyList<OutcomeLines> Lines => _lines;
     public IEnumerable<Outcome> Outcomes => _lines.Select(l => l.Outcome);
@@ -37,6 +37,9 @@ internal sealed class OutcomeLowering(
     /// <summary>The value of a measure or score, or null after reporting.</summary>
     public Value? ValueOf(string name, Place place, SourceText source) =>
         declared.Values.Find(name) is OutcomeBlock block ? Lower(block, source, place)?.Value : null;
+
+    /// <summary>What conditions say of the weaker side; null where the name is no side difference that could be worked out.</summary>
+    public SideTruths? SidesOf(string name) => _values.SidesOf(name);
 
     public Outcome? Find(string name) => _done.TryGetValue(name, out var found) ? found?.Outcome : null;
 
@@ -157,12 +160,7 @@ internal sealed class OutcomeLowering(
                 return group.Kept!;
             },
         };
-        ScaledUpSum? scaledUp = null;
-        var formula =
-            policy.Kind == UntriedPolicy.ScaledUp
-                ? _scaledUp.Lower(block, node, policy, scope, out scaledUp)
-                : expressions.Lower(node, scope);
-        if (formula is not { } lowered)
+        if (_values.Lower(block, node, policy, scope, Find) is not { } made)
         {
             return null;
         }
@@ -172,39 +170,18 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
-        BoundLookup? lookup = null;
-        if (block.Lookup is { } body)
-        {
-            if (Find(body.Of.Text) is not { } raw)
-            {
-                Report(
-                    block,
-                    body.Of.Place,
-                    NameMessages.NotHere(body.Of.Text, "a task", "a measure or score")
-                );
-                return null;
-            }
-
-            if (LookUp(block, raw, lowered, out lookup) is not { } found)
-            {
-                return null;
-            }
-
-            lowered = found;
-        }
-
-        lowered = lowered with { Reads = reads.Keys };
+        var lowered = made.Value with { Reads = reads.Keys };
         if (policy.Kind == UntriedPolicy.Blocks)
         {
             lowered = Block(lowered, reads);
         }
 
-        if (Finish(block, lowered, scaledUp is not null) is not var (value, unit, step))
+        if (Finish(block, lowered, made.ScaledUp is not null) is not var (value, unit, step))
         {
             return null;
         }
 
-        value = scaledUp?.Within(value) ?? value;
+        value = made.ScaledUp?.Within(value) ?? value;
 
         if (step is null && node is AggregateNode { Kind: Aggregate.Mean or Aggregate.Median } aggregate)
         {
@@ -226,34 +203,16 @@ internal sealed class OutcomeLowering(
         {
             Outcome = lines.Outcome with
             {
-                Table = lookup?.Table,
+                Table = made.Lookup?.Table,
+                SidesAgree = made.Sides is null ? null : SideBinder.AgreeOf(block),
                 Untried = policy.Kind,
                 ScaledUpAtMost = policy.AtMost,
             },
-            ScaledUp = scaledUp?.Lines,
+            ScaledUp = made.ScaledUp?.Lines,
+            Sides = made.Sides,
         };
         _lines.Add(lines);
         return (lines.Outcome, named);
-    }
-
-    private Value? LookUp(OutcomeBlock block, Outcome raw, Value value, out BoundLookup? lookup)
-    {
-        lookup = null;
-        var unit = block.Unit is null ? Unit.One : Units.Bind(block.Unit, block.Source, diagnostics);
-        if (raw.Step is null || !value.IsWhole)
-        {
-            Report(
-                block,
-                block.Lookup!.Of.Place,
-                NumberMessages.Step(raw.Name, "it is looked up in a table")
-            );
-            return null;
-        }
-
-        lookup = new LookupBinder(ages, diagnostics).Bind(block, raw.Title, value);
-        return lookup is null || unit is null
-            ? null
-            : new LookupLowering(program, answers).Lower(lookup, value, unit);
     }
 
     /// <summary>
@@ -280,9 +239,9 @@ internal sealed class OutcomeLowering(
 
     private (ExpressionNode Node, string Written)? ValueLineOf(OutcomeBlock block)
     {
-        if (block.Lookup is { } table)
+        if (OutcomeValues.WithoutFormula(block) is { } made)
         {
-            return (new NameNode(table.Of.Text, table.Of.Place), $"table of {table.Of.Text}");
+            return made;
         }
 
         var lines = block.Body.OfType<ValueLine>().ToList();

@@ -64,6 +64,7 @@ internal static class OutcomeOrder
         {
             CompareNode compare => NamesIn(compare.Left).Concat(NamesIn(compare.Right)),
             IsNode isNode => [isNode.Subject.Text],
+            WeakerNode weaker => [weaker.Name.Text],
             AndNode both => NamesIn(both.Left).Concat(NamesIn(both.Right)),
             OrNode either => NamesIn(either.Left).Concat(NamesIn(either.Right)),
             NotNode negation => NamesIn(negation.Inner),

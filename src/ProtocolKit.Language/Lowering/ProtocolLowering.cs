@@ -67,6 +67,7 @@ internal sealed class ProtocolLowering
             history,
             diagnostics
         );
+        _conditions.SidesOf = _outcomes.SidesOf;
         _cutOffs = new CutOffLowering(
             _program,
             _answers,

@@ -196,6 +196,25 @@ internal static class ExpressionParsers
         from what in WhatIs
         select (ConditionNode)new IsNode(subject, what, subject.Place.To(what.Words[^1].Place));
 
+    private static readonly TokenListParser<TokenKind, Word> SideWord = Keyword("left")
+        .Or(Keyword("right"))
+        .Or(Keyword("neither"))
+        .Or(Keyword("undecided"))
+        .Or(
+            from n in Keyword("not")
+            from a in Keyword("applicable")
+            select new Word("not applicable", n.Place.To(a.Place))
+        );
+
+    private static readonly TokenListParser<TokenKind, ConditionNode> Weaker =
+        from weaker in Keyword("weaker")
+        from side in Keyword("side")
+        from of in Keyword("of")
+        from name in Name.Named("the name of a side difference")
+        from verb in Keyword("is")
+        from sides in SideWord.AtLeastOnceDelimitedBy(Keyword("or").Try())
+        select (ConditionNode)new WeakerNode(name, sides, weaker.Place.To(sides[^1].Place));
+
     private static readonly TokenListParser<TokenKind, Comparison> Sign = One(TokenKind.Equals)
         .Select(_ => Comparison.Equal)
         .Or(One(TokenKind.NotEquals).Select(_ => Comparison.NotEqual))
@@ -226,6 +245,7 @@ internal static class ExpressionParsers
         .Or(AnyBand)
         .Or(NoOther)
         .Or(When(Words("actions"), Actions))
+        .Or(When(Words("weaker", "side"), Weaker))
         .Or(When(IsCount, CountBands))
         .Or(When(IsState, Is))
         .Or(When(IsBracketedCondition, Brackets))

@@ -15,6 +15,7 @@ internal static class Places
         ("under actions, indented under its action", () => ["when"]),
         ("under cut-offs or a table, indented", () => ["basis"]),
         ("under a table, indented", () => ["raw"]),
+        ("under a side difference, indented", () => ["weaker", "also"]),
         ("under re-test, indented", () => ["error"]),
         ("under a caution, indented", () => ["for"]),
         ("under case-history, indented", () => ["ask"]),

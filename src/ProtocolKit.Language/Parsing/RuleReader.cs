@@ -19,6 +19,9 @@ internal sealed class RuleReader(LineReader lines)
             case "cut-offs":
                 new TableReader(lines).Read(line, statement);
                 break;
+            case "side":
+                Sides(line, statement);
+                break;
             case "table":
                 new LookupReader(lines).Read(line, statement);
                 break;
@@ -169,6 +172,33 @@ internal sealed class RuleReader(LineReader lines)
             }
 
             Lines(child, RoutingLineParsers.Gate, ask ?? parent, s => ask?.Gates.Add((GateLine)s));
+        }
+    }
+
+    private void Sides(Line line, Statement parent)
+    {
+        var sides = (parent as OutcomeBlock)?.Sides;
+        foreach (var child in line.Children)
+        {
+            var word = child.First.Kind == TokenKind.Name ? child.First.ToStringValue() : "";
+            switch (lines.Read(child, SideParsers.Line(word)))
+            {
+                case SidedAnswersLine answers:
+                    answers.Written = lines.Written(child.First, child.Last);
+                    sides?.Answers.Add(answers);
+                    break;
+                case DirectionsLine directions:
+                    sides?.Directions.Add(directions);
+                    break;
+                case AgreeLine agree:
+                    sides?.Agree.Add(agree);
+                    break;
+                default:
+                    parent.Incomplete = true;
+                    break;
+            }
+
+            lines.RefuseChildren(child);
         }
     }
 

@@ -132,6 +132,7 @@ internal static class TopLineParsers
         ["giving"] = GivingOrder,
         ["measure"] = RuleLineParsers.Outcome("measure"),
         ["score"] = RuleLineParsers.Outcome("score"),
+        ["side"] = SideParsers.Difference,
         ["table"] = RuleLineParsers.Table,
         ["cut-offs"] = RuleLineParsers.CutOffs,
         ["actions"] = First("actions").Select(_ => (Statement)new ActionsBlock()),

@@ -78,6 +78,9 @@ internal sealed record Complement(IReadOnlyList<Word> Words, Reach Reach);
 
 internal sealed record IsNode(Word Subject, Complement What, Place Place) : ConditionNode(Place);
 
+/// <summary><c>weaker side of tongue-sides is left or right</c>.</summary>
+internal sealed record WeakerNode(Word Name, IReadOnlyList<Word> Sides, Place Place) : ConditionNode(Place);
+
 /// <summary><c>any band is …</c> (one or more) or <c>2 or more bands are …</c>.</summary>
 internal sealed record BandsNode(NumberValue? AtLeast, Complement What, Place Place) : ConditionNode(Place);
 

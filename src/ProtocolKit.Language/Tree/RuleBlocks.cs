@@ -16,7 +16,27 @@ internal sealed record OutcomeBlock(
 
     /// <summary>A table the value is looked up in, in place of a formula.</summary>
     public LookupBody? Lookup { get; init; }
+
+    /// <summary>Left minus right, in place of a formula.</summary>
+    public SideBody? Sides { get; init; }
 }
+
+/// <summary>The lines of <c>side difference …</c>.</summary>
+internal sealed record SideBody
+{
+    public List<SidedAnswersLine> Answers { get; } = [];
+    public List<DirectionsLine> Directions { get; } = [];
+    public List<AgreeLine> Agree { get; } = [];
+}
+
+/// <summary><c>rate of every sided task in tongue</c>, or <c>rate of tip-corner, cheek-bulge</c>.</summary>
+internal sealed record SidedAnswersLine(Word Response, Word? Section, IReadOnlyList<Word> Tasks) : Statement;
+
+/// <summary><c>also every direction in tongue</c>, or <c>also direction of tongue-out</c>.</summary>
+internal sealed record DirectionsLine(Word? Section, IReadOnlyList<Word> Tasks) : Statement;
+
+/// <summary><c>weaker side needs 2 tasks that agree</c>.</summary>
+internal sealed record AgreeLine(NumberValue Tasks) : Statement;
 
 /// <summary>The lines of <c>table … of …</c>: ages across, raw values down.</summary>
 /// <param name="Of">The raw value.</param>

@@ -167,7 +167,17 @@ public sealed record OutcomeLines(
 {
     /// <summary>The lines a sum is scaled up from; null where it never is.</summary>
     public ScaledUpLines? ScaledUp { get; init; }
+
+    /// <summary>The lines that say which side is the weaker one; null where the value is no side difference.</summary>
+    public SideLines? Sides { get; init; }
 }
+
+/// <param name="WeakerLine">A <see cref="WeakerSide"/>.</param>
+/// <param name="Tasks">What each task says, sided tasks and directions alike.</param>
+public sealed record SideLines(int WeakerLine, IReadOnlyList<SideTaskLines> Tasks);
+
+/// <summary>Conditions: the task surely shows the left side, or the right side, to be the weaker one.</summary>
+public sealed record SideTaskLines(ProtocolTask Task, int LeftLine, int RightLine);
 
 /// <summary>How a sum with untried parts was made up to its full range.</summary>
 /// <param name="PointsLine">Steps above their least value that the answered parts came to.</param>

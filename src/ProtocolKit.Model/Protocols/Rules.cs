@@ -28,6 +28,19 @@ public sealed record Outcome(
 
     /// <summary>The ends the author says it has, to be proved.</summary>
     public RangeClaim? ClaimedRange { get; init; }
+
+    /// <summary>Set where the value is left minus right: how many tasks must agree before a side is called the weaker one.</summary>
+    public int? SidesAgree { get; init; }
+}
+
+/// <summary>What a side difference says of the child's own sides. The numbers are those of the core program's line.</summary>
+public enum WeakerSide
+{
+    Neither = 0,
+    Left = 1,
+    Right = 2,
+    Undecided = 3,
+    NotApplicable = 4,
 }
 
 /// <summary>From one end to the other, both in the outcome's unit.</summary>

@@ -36,6 +36,9 @@ public sealed record OutcomeResult(
     IReadOnlyList<(string Key, State State)> Untried
 )
 {
+    /// <summary>Which side is the weaker one, where this is a side difference.</summary>
+    public WeakerSide? Weaker { get; init; }
+
     public bool IsExact => State == State.Known && Low == High;
     public bool IsBounded => State == State.Known && Low != High;
 }

@@ -52,15 +52,22 @@ public static class Scorer
         var untried = kept.Where(k => reads.Contains(k.Lines.Key) && k.State.IsUntried())
             .Select(k => (k.Lines.Key, k.State))
             .ToList();
-        return state == State.Known
-            ? new OutcomeResult(
-                outcome.Outcome,
-                state,
-                End(outcome.LowLine, outcome.LowDenominatorLine),
-                End(outcome.HighLine, outcome.HighDenominatorLine),
-                untried
-            )
-            : new OutcomeResult(outcome.Outcome, state, Rational.Zero, Rational.Zero, untried);
+        var result =
+            state == State.Known
+                ? new OutcomeResult(
+                    outcome.Outcome,
+                    state,
+                    End(outcome.LowLine, outcome.LowDenominatorLine),
+                    End(outcome.HighLine, outcome.HighDenominatorLine),
+                    untried
+                )
+                : new OutcomeResult(outcome.Outcome, state, Rational.Zero, Rational.Zero, untried);
+        return outcome.Sides is { } sides
+            ? result with
+            {
+                Weaker = (WeakerSide)lines[sides.WeakerLine],
+            }
+            : result;
 
         Rational End(int numerator, int denominator) =>
             new Rational(lines[numerator], denominator < 0 ? BigInteger.One : lines[denominator])

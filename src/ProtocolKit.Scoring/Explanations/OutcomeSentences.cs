@@ -69,7 +69,8 @@ internal sealed class OutcomeSentences
             : result.IsExact ? Value(result.Outcome, result.Low, Top(result, kept, band))
             : Bounded(result, Top(result, kept, band), missing);
         var from =
-            result.Outcome.Table is { } table ? LookedUp(result, table)
+            result.Weaker is not null ? SideSentences.Of(_scored, result)
+            : result.Outcome.Table is { } table ? LookedUp(result, table)
             : result.IsExact ? _sources.Of(result, kept, observations) + ScaledUp(result, missing)
             : "";
         var banded = BandSentences.Of(result, band, _scored.Age);
