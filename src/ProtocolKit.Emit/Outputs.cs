@@ -1,6 +1,9 @@
 using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Code.Python;
+using ProtocolKit.Emit.Code.R;
+using ProtocolKit.Emit.Code.Sql;
+using ProtocolKit.Emit.Code.Workbook;
 using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
@@ -38,6 +41,11 @@ public static class Outputs
         new CSharpOutput(),
         new JavaScriptOutput(),
         new PythonOutput(),
+        new ROutput(),
+        new SqlOutput(SqlDialect.DuckDb),
+        new SqlOutput(SqlDialect.PostgreSql),
+        new SqlOutput(SqlDialect.ClickHouse),
+        new WorkbookOutput(),
         new ProgramListing(),
         new RecordSchema(),
     ];

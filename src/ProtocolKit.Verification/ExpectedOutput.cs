@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Numerics;
 using ProtocolKit.Model;
+using ProtocolKit.Verification.Targets;
 
 namespace ProtocolKit.Verification;
 
@@ -18,20 +19,49 @@ internal sealed record ExpectedOutput(string Key, string? Text, Rational? Number
     public static ExpectedOutput Of(string key, Rational? number) =>
         number is null ? Word(key, "none") : new(key, null, number);
 
+    /// <summary>Whether a row of a table has it: units and steps stand in no row.</summary>
+    private bool IsInRow =>
+        !Key.StartsWith("score ", StringComparison.Ordinal)
+        || !(
+            Key.EndsWith(" unit", StringComparison.Ordinal) || Key.EndsWith(" step", StringComparison.Ordinal)
+        );
+
+    private bool IsReason => Key.StartsWith("reason ", StringComparison.Ordinal);
+
+    /// <summary>The outputs of a record as a row of a table has them.</summary>
+    public static IReadOnlyList<ExpectedOutput> AsRow(IReadOnlyList<ExpectedOutput> outputs) =>
+        [
+            .. outputs.Where(o => o.IsInRow && !o.IsReason),
+            Word("reasons", string.Concat(outputs.Where(o => o.IsReason).Select(o => o.Text + "; "))),
+        ];
+
     public override string ToString() => Text ?? Number!.Value.ToString();
 
     /// <summary>
     /// Whether a target said the same. A number with a finite decimal must be that decimal, or the double
     /// nearest to it; only a fraction such as 1/3 may be off in the last digit a target keeps.
     /// </summary>
-    public bool IsSaidBy(string actual, bool inDoubles)
+    public bool IsSaidBy(string actual, NumberForm form)
     {
         if (Number is not { } number)
         {
             return actual == Text;
         }
 
-        return inDoubles ? IsNearestDouble(number, actual) : IsDecimal(number, actual);
+        return actual.Contains('/', StringComparison.Ordinal) ? IsFraction(number, actual)
+            : form == NumberForm.Doubles ? IsNearestDouble(number, actual)
+            : form == NumberForm.Decimals ? IsDecimal(number, actual)
+            : Rational.TryParse(actual, out var said) && said == number;
+    }
+
+    private static bool IsFraction(Rational number, string actual)
+    {
+        var parts = actual.Split('/');
+        return parts.Length == 2
+            && BigInteger.TryParse(parts[0], CultureInfo.InvariantCulture, out var above)
+            && BigInteger.TryParse(parts[1], CultureInfo.InvariantCulture, out var below)
+            && below > 0
+            && new Rational(above, below) == number;
     }
 
     private static bool IsDecimal(Rational number, string actual)

@@ -12,13 +12,14 @@ internal sealed record Finding(string What, string Expected, string Actual)
         TrialRecord record,
         ExpectedAnswer expected,
         TargetAnswer actual,
-        bool inDoubles
+        IScoringTarget target
     )
     {
         var program = protocol.Program;
+        var outputs = target.GivesTable ? ExpectedOutput.AsRow(expected.Outputs) : expected.Outputs;
         return Numbers("field", i => program.Fields[i].Name, record.Fields, actual.Read)
             ?? Numbers("line", i => program.Lines[i].Name, expected.Lines, actual.Lines)
-            ?? Outputs(expected.Outputs, actual.Outputs, inDoubles);
+            ?? Outputs(outputs, actual.Outputs, target.Numbers);
     }
 
     private static Finding? Numbers(
@@ -47,7 +48,7 @@ internal sealed record Finding(string What, string Expected, string Actual)
     private static Finding? Outputs(
         IReadOnlyList<ExpectedOutput> expected,
         IReadOnlyList<KeyValuePair<string, string>> actual,
-        bool inDoubles
+        NumberForm form
     )
     {
         for (var i = 0; i < Math.Max(expected.Count, actual.Count); i++)
@@ -67,7 +68,7 @@ internal sealed record Finding(string What, string Expected, string Actual)
                 return new Finding($"output {Text(i + 1)}", expected[i].Key, actual[i].Key);
             }
 
-            if (!expected[i].IsSaidBy(actual[i].Value, inDoubles))
+            if (!expected[i].IsSaidBy(actual[i].Value, form))
             {
                 return new Finding(expected[i].Key, expected[i].ToString(), actual[i].Value);
             }

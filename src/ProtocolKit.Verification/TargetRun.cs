@@ -10,8 +10,11 @@ namespace ProtocolKit.Verification;
 internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTarget> make) : IDisposable
 {
     private const int ShrinkBatch = 64;
+    private const int MostShrinkBatch = 512;
 
     private readonly Stopwatch _watch = new();
+    private readonly List<TrialRecord> _waiting = [];
+    private readonly List<ExpectedAnswer> _expected = [];
     private IScoringTarget? _target;
     private int _records;
     private string _unavailable = "";
@@ -40,14 +43,36 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
         _watch.Stop();
     }
 
-    /// <summary>Runs a batch and, at a difference, looks for the smallest record that shows one.</summary>
-    public void Run(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
+    /// <summary>Takes a batch; it is run once there are as many records as the target takes at once.</summary>
+    public void Add(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
     {
-        if (_unavailable.Length > 0)
+        if (_unavailable.Length > 0 || Differs)
         {
             return;
         }
 
+        _waiting.AddRange(records);
+        _expected.AddRange(expected);
+        if (_waiting.Count >= _target!.BatchSize)
+        {
+            Finish();
+        }
+    }
+
+    /// <summary>Runs what waits.</summary>
+    public void Finish()
+    {
+        if (_waiting.Count > 0)
+        {
+            Run([.. _waiting], [.. _expected]);
+            _waiting.Clear();
+            _expected.Clear();
+        }
+    }
+
+    /// <summary>Runs a batch and, at a difference, looks for the smallest record that shows one.</summary>
+    private void Run(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
+    {
         var (index, _) = FirstFinding(records, expected);
         _records += index < 0 ? records.Count : index + 1;
         if (index >= 0)
@@ -94,10 +119,7 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
             var answers = _target!.Run(records);
             for (var i = 0; i < records.Count; i++)
             {
-                if (
-                    Finding.Between(protocol, records[i], expected[i], answers[i], _target.InDoubles) is
-                    { } finding
-                )
+                if (Finding.Between(protocol, records[i], expected[i], answers[i], _target) is { } finding)
                 {
                     return (i, finding);
                 }
@@ -163,7 +185,11 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
 
     private long[]? SimplerThatDiffers(long[] fields)
     {
-        foreach (var batch in Records.Shrink(protocol, fields).Chunk(ShrinkBatch))
+        foreach (
+            var batch in Records
+                .Shrink(protocol, fields)
+                .Chunk(Math.Clamp(_target!.BatchSize / 2, ShrinkBatch, MostShrinkBatch))
+        )
         {
             var expected = batch.Select(f => ExpectedAnswer.Of(protocol, f)).ToList();
             var (index, _) = FirstFinding([.. batch.Select(Trial)], expected);

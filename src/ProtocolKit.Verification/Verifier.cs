@@ -115,7 +115,7 @@ public static class Verifier
             foreach (var run in runs)
             {
                 cancellation.ThrowIfCancellationRequested();
-                run.Run(records, expected);
+                run.Add(records, expected);
                 if (run.Differs)
                 {
                     return run.Name;
@@ -124,6 +124,15 @@ public static class Verifier
 
             done += batch.Length;
             progress?.Report(new VerifyProgress(done, all));
+        }
+
+        foreach (var run in runs)
+        {
+            run.Finish();
+            if (run.Differs)
+            {
+                return run.Name;
+            }
         }
 
         return "";

@@ -29,6 +29,9 @@ public sealed record VerifyOptions
     /// <summary>The code to run, where it isn't what is emitted now: a file written earlier, say.</summary>
     public Func<CodeOutput, string>? Code { get; init; }
 
+    /// <summary>Changes the workbook before it is run, for tests.</summary>
+    public Func<byte[], byte[]>? Workbook { get; init; }
+
     /// <summary>Where a program isn't found under its own name: <c>node</c>, <c>python3</c> and the like, with its path.</summary>
     public IReadOnlyDictionary<string, string> Programs { get; init; } = new Dictionary<string, string>();
 

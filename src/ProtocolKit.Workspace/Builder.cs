@@ -40,7 +40,15 @@ public static class Builder
             {
                 foreach (var artefact in output.Render(protocol, options, templates))
                 {
-                    target.Write(artefact.FileName, artefact.Text);
+                    if (artefact.Bytes is { } bytes)
+                    {
+                        target.Write(artefact.FileName, bytes);
+                    }
+                    else
+                    {
+                        target.Write(artefact.FileName, artefact.Text);
+                    }
+
                     purposes[artefact.FileName] = output.Purpose;
                     if (printPdf && artefact.IsPrintable)
                     {

@@ -31,6 +31,14 @@ internal abstract record CodeLayout(int Length)
         return text.ToString();
     }
 
+    /// <summary>All on one line, however long.</summary>
+    public string Flat()
+    {
+        var text = new StringBuilder(Length);
+        WriteFlat(text);
+        return text.ToString();
+    }
+
     protected abstract void Write(StringBuilder text, ref int column, int indent);
 
     protected abstract void WriteFlat(StringBuilder text);

@@ -37,6 +37,7 @@ internal sealed record CodeView
     public required IReadOnlyList<BandView> Bands { get; init; }
     public required IReadOnlyList<ActionView> Actions { get; init; }
     public required Raw HeadlineLine { get; init; }
+    public required bool HasHeadline { get; init; }
 }
 
 /// <param name="Comment">Bounds, step and unit.</param>
@@ -70,6 +71,19 @@ internal sealed record AnswerView(
     IReadOnlyList<Raw> Options
 )
 {
+    /// <summary>A few quoted words on what it may be.</summary>
+    public required Raw Expected { get; init; }
+
+    /// <summary>How a number is read from text: its form as a quoted regular expression.</summary>
+    public required Raw Pattern { get; init; }
+
+    /// <summary>By how many digits the point is shifted for the numbers that follow.</summary>
+    public required Raw Decimals { get; init; }
+    public required Raw ShiftedFrom { get; init; }
+    public required Raw ShiftedTo { get; init; }
+    public required Raw ShiftedStep { get; init; }
+    public required IReadOnlyList<Raw> ShiftedLevels { get; init; }
+
     public bool IsNumber => Levels.Count == 0 && Options.Count == 0;
 }
 
@@ -87,7 +101,8 @@ internal sealed record OutcomeView(
     Raw ScaleBelow,
     Raw Unit,
     Raw Step,
-    IReadOnlyList<Raw> Reads
+    IReadOnlyList<Raw> Reads,
+    Raw IsFraction
 );
 
 internal sealed record BandView(Raw Name, Raw OnShortForm, Raw Line, IReadOnlyList<Raw> Bands);

@@ -48,6 +48,7 @@ internal static class CodeViews
             Bands = [.. program.Bands.Select(b => Band(b, output))],
             Actions = [.. program.Actions.Select(a => Action(a, output))],
             HeadlineLine = Whole(program.HeadlineLine),
+            HasHeadline = program.HeadlineLine >= 0,
         };
     }
 
@@ -88,6 +89,7 @@ internal static class CodeViews
     {
         var response = answer.Response;
         var (after, below) = further.Of(answer);
+        var reading = NumberReading.Of(response);
         var levels = response.Scale?.Levels.Select(l => l.Points).Order() ?? Enumerable.Empty<Rational>();
         return new AnswerView(
             output.Quote(answer.Key),
@@ -103,7 +105,16 @@ internal static class CodeViews
             Whole(response.Step.Denominator),
             [.. levels.Select(output.Number)],
             response.HasOptions ? Quoted(response.Options.Select(o => o.Name), output) : []
-        );
+        )
+        {
+            Expected = output.Quote(NumberReading.Expected(response)),
+            Pattern = output.Quote(reading.Pattern),
+            Decimals = Whole(reading.Decimals),
+            ShiftedFrom = Whole(reading.Low),
+            ShiftedTo = Whole(reading.High),
+            ShiftedStep = Whole(reading.Step),
+            ShiftedLevels = [.. reading.Levels.Select(l => Whole(l))],
+        };
     }
 
     private static OutcomeView Outcome(OutcomeLines lines, ScoringProgram program, CodeOutput output) =>
@@ -118,7 +129,8 @@ internal static class CodeViews
             Whole(lines.Scale.Denominator),
             output.Quote(lines.Outcome.Unit.Symbol),
             lines.Outcome.Step is { } step ? output.Number(step) : output.Nothing,
-            Quoted(ProgramReads.Of(program, lines).Select(k => k.Key), output)
+            Quoted(ProgramReads.Of(program, lines).Select(k => k.Key), output),
+            output.Truth(ResultColumns.IsFraction(lines))
         );
 
     private static BandView Band(BandLine band, CodeOutput output) =>

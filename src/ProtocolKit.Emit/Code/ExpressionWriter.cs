@@ -208,13 +208,17 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
         }
 
         var bond = sum.Terms.Count > 1 ? Bond.Sum : Bond.Tight;
-        return Held(Grouped([.. sum.Terms.Select(Term)], "+"), bond, within);
+        return Held(Combined([.. sum.Terms.Select(Term)], "+"), bond, within);
     }
 
     private CodeLayout Term(SumTerm term) =>
         term.If is null
             ? Value(term.Value, Bond.Tight)
             : Choice([(term.If, term.Value)], new Constant(0), Bond.Tight);
+
+    /// <summary>Parts of a sum, or of one and the same <c>and</c> or <c>or</c>, as one piece.</summary>
+    protected virtual CodeLayout Combined(IReadOnlyList<CodeLayout> parts, string joint) =>
+        Grouped(parts, joint);
 
     private static CodeLayout Grouped(IReadOnlyList<CodeLayout> parts, string joint)
     {
@@ -256,6 +260,6 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
             }
         }
 
-        return Held(Grouped(parts, isBoth ? And : Or), isBoth ? Bond.Both : Bond.Either, within);
+        return Held(Combined(parts, isBoth ? And : Or), isBoth ? Bond.Both : Bond.Either, within);
     }
 }

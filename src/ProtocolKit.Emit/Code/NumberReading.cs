@@ -50,6 +50,19 @@ internal sealed record NumberReading(int Decimals, long Low, long High, long Ste
             );
     }
 
+    /// <summary>What an answer may be, in a few words for messages.</summary>
+    public static string Expected(Response response)
+    {
+        if (response.HasOptions)
+        {
+            return "one of " + string.Join(", ", response.Options.Select(o => o.Name));
+        }
+
+        return response.Scale is { } scale
+            ? "one of " + string.Join(", ", scale.Levels.Select(l => l.Points).Order())
+            : $"a number from {response.Low} to {response.High} in steps of {response.Step}";
+    }
+
     private static Rational Shifted(Rational number, int decimals) =>
         number * new Rational(BigInteger.Pow(10, decimals), 1);
 

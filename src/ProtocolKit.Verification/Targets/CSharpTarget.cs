@@ -26,7 +26,7 @@ internal sealed class CSharpTarget(string code, string typeName) : IScoringTarge
 
     public string Name => "csharp";
 
-    public bool InDoubles => false;
+    public NumberForm Numbers => NumberForm.Decimals;
 
     public void Start()
     {

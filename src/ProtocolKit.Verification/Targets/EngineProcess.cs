@@ -43,6 +43,9 @@ internal sealed class EngineProcess : IDisposable
         _process.BeginErrorReadLine();
     }
 
+    /// <summary>Where its files are.</summary>
+    public string Folder => _folder;
+
     /// <exception cref="TargetFaultException">It ended or stayed silent; the message is what it complained of.</exception>
     public string Ask(string line)
     {

@@ -8,8 +8,14 @@ internal interface IScoringTarget : IDisposable
     /// <summary>Such as <c>javascript-node</c>.</summary>
     string Name { get; }
 
-    /// <summary>Whether its numbers for people are doubles; decimals otherwise.</summary>
-    bool InDoubles { get; }
+    /// <summary>What its numbers for people are.</summary>
+    NumberForm Numbers { get; }
+
+    /// <summary>Whether it answers with a row of a table, which has the reasons in one cell and no units or steps.</summary>
+    bool GivesTable => false;
+
+    /// <summary>How many records it takes at once with profit.</summary>
+    int BatchSize => 128;
 
     /// <summary>Gets the code ready to run.</summary>
     /// <exception cref="TargetUnavailableException">The engine isn't there or does not take the code.</exception>
@@ -18,6 +24,18 @@ internal interface IScoringTarget : IDisposable
     /// <summary>Runs records through the code, in order.</summary>
     /// <exception cref="TargetFaultException">The code failed on one of them.</exception>
     IReadOnlyList<TargetAnswer> Run(IReadOnlyList<TrialRecord> records);
+}
+
+internal enum NumberForm
+{
+    /// <summary>The double nearest to the exact number.</summary>
+    Doubles,
+
+    /// <summary>A decimal of at least 28 digits.</summary>
+    Decimals,
+
+    /// <summary>The number itself.</summary>
+    Exact,
 }
 
 /// <summary>A record twice: as fields, and as it is written down.</summary>

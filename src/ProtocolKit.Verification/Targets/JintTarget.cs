@@ -16,7 +16,7 @@ internal sealed class JintTarget(string code) : IScoringTarget
 
     public string Name => "javascript-jint";
 
-    public bool InDoubles => true;
+    public NumberForm Numbers => NumberForm.Doubles;
 
     public void Start()
     {

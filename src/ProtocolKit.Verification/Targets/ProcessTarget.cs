@@ -14,7 +14,7 @@ internal sealed class ProcessTarget(
 
     public string Name => name;
 
-    public bool InDoubles => true;
+    public NumberForm Numbers => NumberForm.Doubles;
 
     public static ProcessTarget Node(string code, string program) =>
         new(

@@ -2,7 +2,11 @@ using ProtocolKit.Emit.Code;
 using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Code.Python;
+using ProtocolKit.Emit.Code.R;
+using ProtocolKit.Emit.Code.Sql;
+using ProtocolKit.Emit.Code.Workbook;
 using ProtocolKit.Model;
+using ProtocolKit.Verification.Targets.Tables;
 
 namespace ProtocolKit.Verification.Targets;
 
@@ -15,7 +19,30 @@ internal static class ScoringTargets
         ("javascript-jint", m => new JintTarget(m.Code(new JavaScriptOutput()))),
         ("javascript-node", m => ProcessTarget.Node(m.Code(new JavaScriptOutput()), m.Program("node"))),
         ("python", m => ProcessTarget.Python(m.Code(new PythonOutput()), m.Program("python3"))),
+        (
+            "r",
+            m =>
+                m.Table(
+                    "r",
+                    Enumerable.Range(0, m.Places),
+                    new REngine(m.Columns, m.Code(new ROutput()), m.Program("Rscript")),
+                    NumberForm.Doubles
+                )
+        ),
+        ("sql-duckdb", m => m.Sql(SqlDialect.DuckDb, (q, t) => new DuckDbEngine(m.Columns, q, t))),
+        (
+            "sql-postgresql",
+            m => m.Sql(SqlDialect.PostgreSql, (q, t) => new PostgreSqlEngine(m.Columns, q, t, m.Program))
+        ),
+        (
+            "sql-clickhouse",
+            m => m.Sql(SqlDialect.ClickHouse, (q, t) => new ClickHouseEngine(m.Columns, q, t, m.Program))
+        ),
+        ("workbook", m => m.Workbook()),
     ];
+
+    /// <summary>Children in one workbook of verify: starting LibreOffice costs more than a few hundred rows.</summary>
+    private const int WorkbookRows = 250;
 
     public static IReadOnlyList<string> Names { get; } = [.. All.Select(t => t.Name)];
 
@@ -29,6 +56,43 @@ internal static class ScoringTargets
     {
         public string Code(CodeOutput output) =>
             Options.Code is { } code ? code(output) : output.Text(Protocol, Options.Templates);
+
+        public IReadOnlyList<string> Columns => ResultColumns.OfRecords(Protocol);
+
+        /// <summary>How many fields and lines there are.</summary>
+        public int Places => Protocol.Program.Fields.Count + Protocol.Program.Lines.Count;
+
+        public TableTarget Table(
+            string name,
+            IEnumerable<int> traceOrder,
+            ITableEngine engine,
+            NumberForm numbers
+        ) => new(name, Protocol, engine, [.. traceOrder], numbers);
+
+        /// <param name="engine">Made from the emitted query and from the one with a trace.</param>
+        public TableTarget Sql(SqlDialect dialect, Func<string, string, ITableEngine> engine)
+        {
+            var traced = new SqlOutput(dialect, isTraced: true);
+            return Table(
+                traced.Kind,
+                traced.TraceOrder(Protocol),
+                engine(Code(new SqlOutput(dialect)), Code(traced)),
+                NumberForm.Exact
+            );
+        }
+
+        public TableTarget Workbook()
+        {
+            var bytes = new WorkbookOutput(WorkbookRows).Bytes(Protocol);
+            var engine = new WorkbookEngine(
+                Options.Workbook is { } change ? change(bytes) : bytes,
+                WorkbookRows,
+                WorkbookOutput.Places(Protocol),
+                ResultColumns.Of(Protocol).Count,
+                Program("soffice")
+            );
+            return Table("workbook", Enumerable.Range(0, Places), engine, NumberForm.Doubles);
+        }
 
         public string Program(string name) => Options.Programs.GetValueOrDefault(name, name);
     }

@@ -36,6 +36,12 @@ public sealed class OutputFolder : IDisposable
         Guard(() => File.WriteAllText(path, text));
     }
 
+    public void Write(string name, byte[] bytes)
+    {
+        var path = Reserve(name);
+        Guard(() => File.WriteAllBytes(path, bytes));
+    }
+
     /// <summary>Moves everything reserved and written into place.</summary>
     public IReadOnlyList<string> Finish()
     {

@@ -8,8 +8,13 @@ namespace ProtocolKit.Emit.Code.Sql;
 /// they are written in quotes; what is no letter, digit, dot, hyphen or blank becomes a low line, and what is too
 /// long for the database is cut.
 /// </summary>
-internal sealed class SqlNames(int longest)
+/// <param name="results">
+/// Names of results that no other column may have, where a database takes such a name for the result even in the
+/// expression beside it.
+/// </param>
+internal sealed class SqlNames(int longest, IEnumerable<string>? results = null)
 {
+    private readonly HashSet<string> _results = (results ?? []).ToHashSet(StringComparer.OrdinalIgnoreCase);
     private readonly HashSet<string> _taken = new(StringComparer.OrdinalIgnoreCase);
 
     public string Of(string wanted)
@@ -21,6 +26,7 @@ internal sealed class SqlNames(int longest)
         }
 
         var name = plain.Length == 0 ? "_" : plain.ToString();
+        name = _results.Contains(name) ? name + " line" : name;
         var most = Math.Min(longest, 200);
         var unique = name.Length > most ? name[..most] : name;
         for (var i = 2; !_taken.Add(unique); i++)

@@ -28,14 +28,7 @@ public sealed class SqlOutput(SqlDialect dialect, bool isTraced = false) : CodeO
         return $"{protocol.Name}.{dialect.Name}.sql";
     }
 
-    /// <summary>The columns a table of records has, in order; all hold text.</summary>
-    public static IReadOnlyList<string> TableColumns(Protocol protocol)
-    {
-        ArgumentNullException.ThrowIfNull(protocol);
-        return [.. SqlReading.TableColumns(protocol.Program)];
-    }
-
-    /// <summary>The names of fields and lines in the order in which a traced query says them.</summary>
+    /// <summary>The places of fields and lines (the lines after the fields) in the order in which a traced query says them.</summary>
     public IReadOnlyList<int> TraceOrder(Protocol protocol)
     {
         ArgumentNullException.ThrowIfNull(protocol);
@@ -74,8 +67,8 @@ public sealed class SqlOutput(SqlDialect dialect, bool isTraced = false) : CodeO
 
     private void CheckNames(Protocol protocol)
     {
-        var tooLong = SqlReading
-            .TableColumns(protocol.Program)
+        var tooLong = ResultColumns
+            .OfRecords(protocol)
             .FirstOrDefault(c => Encoding.UTF8.GetByteCount(c) > dialect.LongestName);
         if (tooLong is not null)
         {

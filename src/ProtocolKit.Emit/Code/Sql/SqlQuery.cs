@@ -7,7 +7,10 @@ internal sealed class SqlQuery
 {
     public SqlQuery(Protocol protocol, SqlDialect dialect, bool isTraced)
     {
-        var names = new SqlNames(dialect.LongestName);
+        var names = new SqlNames(
+            dialect.LongestName,
+            dialect.IsNested ? ResultColumns.Of(protocol).Select(c => c.Name) : null
+        );
         var reading = new SqlReading(protocol, dialect, names);
         var program = protocol.Program;
         Fields = reading.Fields;

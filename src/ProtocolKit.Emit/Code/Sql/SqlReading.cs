@@ -35,21 +35,22 @@ internal sealed class SqlReading
 
     public IReadOnlyList<SqlColumn> Columns => _columns;
 
+    /// <summary>The column with the record's code.</summary>
+    public string Case { get; private set; } = "";
+
     /// <summary>The column that lists what is wrong, empty where nothing is.</summary>
     public string Errors { get; private set; } = "";
-
-    /// <summary>The columns a table of records has, in order.</summary>
-    public static IEnumerable<string> TableColumns(ScoringProgram program) =>
-        new[] { RecordKeys.Case, AgeColumn, RecordKeys.Form }
-            .Concat(program.Answers.Select(a => a.Key))
-            .Concat(program.Observations.Select(o => o.Key));
 
     /// <summary>How an answer stands as it is written, before it is known whether it was due.</summary>
     private sealed record AnswerColumns(string Given, string State, string Value, string Need);
 
     private void ReadAll()
     {
-        Add("case", $"{_dialect.Clean(_dialect.Column(RecordKeys.Case))}", "as it stands in the table");
+        Case = Add(
+            "case",
+            $"{_dialect.Clean(_dialect.Column(RecordKeys.Case))}",
+            "as it stands in the table"
+        );
         ReadAge();
         ReadForm();
         for (var i = 0; i < _protocol.Program.Answers.Count; i++)
@@ -306,7 +307,7 @@ internal sealed class SqlReading
         var wrong = SqlDialect.Concat([
             _dialect.Text(answer.Key + ": \""),
             shown,
-            _dialect.Text($"\" is not {Expected(answer)}. "),
+            _dialect.Text($"\" is not {NumberReading.Expected(answer.Response)}. "),
         ]);
         var misplaced =
             off.Length == 0
@@ -321,19 +322,6 @@ internal sealed class SqlReading
             $"case {misplaced}when {Is(read.Given, 2)} then {wrong} when {Is(read.Given, 0)}{due}{onForm} then {missing} else '' end",
             [text, read.Given, .. needs, .. FormIf(off)]
         );
-    }
-
-    private static string Expected(AnswerSlot answer)
-    {
-        var response = answer.Response;
-        if (response.HasOptions)
-        {
-            return "one of " + string.Join(", ", response.Options.Select(o => o.Name));
-        }
-
-        return response.Scale is { } scale
-            ? "one of " + string.Join(", ", scale.Levels.Select(l => l.Points).Order())
-            : $"a number from {response.Low} to {response.High} in steps of {response.Step}";
     }
 
     private void ReadObservation(ObservationSlot observation)

@@ -22,7 +22,7 @@ internal sealed class SqlResults
         (_protocol, _dialect, _reading, _lines) = (protocol, dialect, reading, lines);
         _names = new SqlNames(dialect.LongestName);
         var program = protocol.Program;
-        Pass("case", RecordKeys.Case);
+        Pass(reading.Case, RecordKeys.Case);
         Pass(reading.Fields[program.AgeField], RecordKeys.AgeMonths);
         Add(
             RecordKeys.Form,
@@ -46,12 +46,6 @@ internal sealed class SqlResults
     public static (BigInteger Above, BigInteger Below) ScaleOf(OutcomeLines outcome) =>
         (outcome.Scale.Numerator, outcome.Scale.Denominator);
 
-    /// <summary>A value that has a line to divide it, or a scale without an end, is given as two whole numbers.</summary>
-    public static bool IsFraction(OutcomeLines outcome) =>
-        outcome.LowDenominatorLine >= 0
-        || outcome.HighDenominatorLine >= 0
-        || outcome.Scale.ToString().Contains('/', StringComparison.Ordinal);
-
     private void AddOutcome(OutcomeLines outcome)
     {
         var name = outcome.Outcome.Name;
@@ -69,7 +63,7 @@ internal sealed class SqlResults
         var (above, below) = ScaleOf(outcome);
         var number = Column(_lines[line]);
         var guard = $"{Column(state)} = 0";
-        if (!IsFraction(outcome))
+        if (!ResultColumns.IsFraction(outcome))
         {
             var value =
                 outcome.Scale == Rational.One ? number : _dialect.Scaled(number, outcome.Scale.ToString());
