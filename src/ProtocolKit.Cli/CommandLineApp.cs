@@ -66,6 +66,7 @@ public static class CommandLineApp
         root.Add(StudyCommand.Create(terminal));
         root.Add(VerifyCommand.Create(terminal));
         root.Add(FormatCommand.Create(terminal));
+        root.Add(CompareCommand.Create(terminal));
         root.Add(ExplainCommand.Create(terminal));
         return root;
     }

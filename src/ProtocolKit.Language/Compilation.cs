@@ -1,5 +1,6 @@
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Parsing;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Language;
@@ -26,6 +27,36 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
             diagnostics.HasErrors ? null : protocol,
             diagnostics.Sorted(),
             diagnostics.Omitted
+        );
+    }
+
+    /// <summary>
+    /// The protocol in another language: its texts in the place of the original's, other fingerprints, and cut-offs that are
+    /// provisional until they are shown to hold. What was found in the original stands first.
+    /// </summary>
+    /// <param name="translation">The file beside the protocol.</param>
+    /// <param name="language">The language asked for; null: the one the file names.</param>
+    public Compilation Translated(SourceText translation, string? language = null)
+    {
+        ArgumentNullException.ThrowIfNull(translation);
+        if (Protocol is null)
+        {
+            return this;
+        }
+
+        var diagnostics = new DiagnosticBag();
+        var translated = SourceLines.Of(translation, diagnostics) is { } lines
+            ? new TranslationBinder(
+                Protocol,
+                translation,
+                new TranslationReader(translation, diagnostics).Read(lines),
+                diagnostics
+            ).Bind(language)
+            : null;
+        return new Compilation(
+            diagnostics.HasErrors ? null : translated,
+            [.. Diagnostics, .. diagnostics.Sorted()],
+            Omitted + diagnostics.Omitted
         );
     }
 }

@@ -67,8 +67,16 @@ internal static class Say
             ? char.ToLowerInvariant(title[0]) + title[1..]
             : title;
 
+    public static string Day(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
     public static string Sentence(string text) =>
         text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>A word someone typed, short and of harmless signs, to be shown without quotes.</summary>
+    public static string Word(string typed) =>
+        string.Concat(
+            typed.Trim().Take(LongestQuote).Where(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.')
+        );
 
     /// <summary>What someone typed, in quotes: short, on one line, and safe to show on a terminal.</summary>
     public static string Quote(string typed)

@@ -35,4 +35,48 @@ public sealed record ProtocolFile(string Path, SourceText Source, Compilation Co
         var path = ReferenceEquals(source, Source) ? Path : _modules?.PathOf(source) ?? source.Name;
         return path.Replace('\\', '/');
     }
+
+    /// <summary>The protocol in another language, by the translation beside it; as it stands where that is its own language.</summary>
+    /// <exception cref="FileProblemException">There is no translation into this language, or it can't be read.</exception>
+    public ProtocolFile In(string? language)
+    {
+        if (language is null || language == Compilation.Protocol?.Language || Compilation.HasErrors)
+        {
+            return this;
+        }
+
+        var translation = TranslationFiles.Find(Path, language);
+        return this with { Compilation = Compilation.Translated(translation, language) };
+    }
+
+    /// <summary>The protocol, and each translation that is stated or stands beside it, with what was found in it alone.</summary>
+    /// <exception cref="FileProblemException">A translation that is stated isn't there.</exception>
+    public IReadOnlyList<ProtocolFile> WithTranslations()
+    {
+        if (Compilation.Protocol is not { } protocol)
+        {
+            return [this];
+        }
+
+        return
+        [
+            this,
+            .. protocol
+                .Translations.Union(TranslationFiles.Languages(Path), StringComparer.Ordinal)
+                .Order(StringComparer.Ordinal)
+                .Select(Checked),
+        ];
+
+        ProtocolFile Checked(string language)
+        {
+            var source = TranslationFiles.Find(Path, language);
+            var whole = Compilation.Translated(source, language);
+            var own = whole with
+            {
+                Diagnostics = [.. whole.Diagnostics.Skip(Compilation.Diagnostics.Count)],
+                Omitted = whole.Omitted - Compilation.Omitted,
+            };
+            return new ProtocolFile(Path, source, own);
+        }
+    }
 }

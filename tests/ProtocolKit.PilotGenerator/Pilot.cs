@@ -56,7 +56,7 @@ public sealed class Pilot(Truth truth, Protocol protocol)
             Age = age,
             Seen = [day],
             IsShortForm = false,
-            Rater = rater.Code,
+            Rater = new Rater(rater.Code),
             Fields = fields,
             Help = sheet.HelpOf(child, behaviour, fields, sitting),
         };

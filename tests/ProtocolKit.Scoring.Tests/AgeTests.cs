@@ -72,20 +72,127 @@ public class AgeTests
         );
     }
 
-    /// <summary>Only the chronological years and months: an age corrected for prematurity is not computed here.</summary>
+    /// <summary>Days due, and years and months since birth and corrected; the source counts days besides.</summary>
     [Fact]
-    public void Chronological_months_of_three_children()
+    public void R14_ages_since_birth_and_corrected_for_prematurity_of_three_children()
     {
         foreach (var row in Load("age-03-corrected").GetProperty("expected_recomputed").EnumerateArray())
         {
-            var age = Age.Between(
+            var (born, seen) = (
                 Date(row.GetProperty("birth").GetString()!),
                 Date(row.GetProperty("test").GetString()!)
             );
-            var expected = row.GetProperty("chronological");
-            Assert.Equal((expected[0].GetInt32() * 12) + expected[1].GetInt32(), age!.Value.Months);
+            var weeks = row.GetProperty("gestation_weeks").GetInt32();
+            Assert.Equal(Date(row.GetProperty("due_date").GetString()!), Prematurity.Due(born, weeks));
+            Assert.Equal(MonthsOf(row.GetProperty("chronological")), Age.Between(born, seen)!.Value.Months);
+            Assert.Equal(
+                MonthsOf(row.GetProperty("corrected")),
+                Prematurity.CorrectedAge(born, weeks, seen)!.Value.Months
+            );
         }
     }
+
+    /// <summary>Not by dates: how far the two ages can lie apart holds for every day of birth of four years.</summary>
+    [Theory]
+    [InlineData(24)]
+    [InlineData(34)]
+    [InlineData(36)]
+    public void R14_the_two_ages_lie_apart_by_what_the_weeks_allow(int weeks)
+    {
+        var (least, most) = Prematurity.MonthsBetween(weeks);
+        for (var day = 0; day < 1461; day++)
+        {
+            var born = new DateOnly(2019, 1, 1).AddDays(day);
+            var seen = new DateOnly(2024, 2, 29);
+            var apart =
+                Age.Between(born, seen)!.Value.Months
+                - Prematurity.CorrectedAge(born, weeks, seen)!.Value.Months;
+            Assert.InRange(apart, least, most);
+        }
+    }
+
+    [Theory]
+    [InlineData("born: 2018-03-15", "gestation-weeks: 34", "2020-09-01", "2;4", "2;5")]
+    [InlineData("born: 2018-03-15", "gestation-weeks: 37", "2020-09-01", "2;5", null)] // born at term
+    [InlineData("born: 2018-03-15", "gestation-weeks: 34", "2021-03-15", "3;0", null)] // old enough
+    [InlineData("born: 2018-03-15", "gestation-weeks: 34", "2021-03-14", "2;10", "2;11")]
+    [InlineData("born: 2018-03-15", "", "2020-09-01", "2;5", null)] // nothing is known of the weeks
+    [InlineData(
+        "age-months: 29",
+        "gestation-weeks: 34\ncorrected-age-months: 28",
+        "2020-09-01",
+        "2;4",
+        "2;5"
+    )]
+    public void R14_a_protocol_may_go_by_the_corrected_age(
+        string birth,
+        string weeks,
+        string seen,
+        string counts,
+        string? sinceBirth
+    )
+    {
+        var record = Corrected(birth, weeks, seen).Record!;
+        Assert.Equal(counts, record.Age.ToString());
+        Assert.Equal(sinceBirth, record.SinceBirth?.ToString());
+        Assert.Equal(record.Age.Months, record.Fields[0]);
+        Assert.Equal(
+            weeks.Length == 0,
+            record.Remarks.Any(r => r.Contains("gestation-weeks", StringComparison.Ordinal))
+        );
+        var text = RecordWriter.Write(Young, record);
+        var again = RecordReader.Read(text, "again.yaml", Young).Record!;
+        Assert.Equal(record.Age, again.Age);
+        Assert.Equal(record.SinceBirth, again.SinceBirth);
+    }
+
+    [Theory]
+    [InlineData("age-months: 29", "gestation-weeks: 34", "completed months since birth don't give it")]
+    [InlineData("age-months: 29", "gestation-weeks: 34\ncorrected-age-months: 29", "1 to 2 months younger")]
+    [InlineData("age-months: 29", "gestation-weeks: 4", "gestation-weeks is")]
+    [InlineData("born: 2020-08-30", "gestation-weeks: 24", "before the day it was due")]
+    public void R14_a_corrected_age_that_can_not_be_is_refused(string birth, string weeks, string says) =>
+        Assert.Contains(
+            says,
+            Assert.Single(Corrected(birth, weeks, "2020-09-01").Problems).Message,
+            StringComparison.Ordinal
+        );
+
+    [Fact]
+    public void R14_without_the_option_weeks_are_kept_and_change_nothing()
+    {
+        var record = Records.Sitting(Records.Good + "gestation-weeks: 30\n");
+        Assert.Equal(51, record.Age.Months);
+        Assert.Equal(30, record.GestationWeeks);
+        Assert.Null(record.SinceBirth);
+    }
+
+    private static Protocol Young { get; } =
+        Tiny.Protocol with
+        {
+            Ages = new AgeRange(new Age(0), new Age(143)),
+            CorrectedUntil = new Age(36),
+            Program = Tiny.Protocol.Program with
+            {
+                Fields =
+                [
+                    .. Tiny.Protocol.Program.Fields.Select(
+                        (f, i) => i == Tiny.Protocol.Program.AgeField ? f with { Low = 0 } : f
+                    ),
+                ],
+            },
+        };
+
+    private static RecordReading Corrected(string birth, string weeks, string seen) =>
+        RecordReader.Read(
+            Records
+                .With("age-months: 51", weeks.Length == 0 ? birth : $"{birth}\n{weeks}")
+                .Replace("seen: 2026-03-04", $"seen: {seen}", StringComparison.Ordinal),
+            "record.yaml",
+            Young
+        );
+
+    private static int MonthsOf(JsonElement age) => (age[0].GetInt32() * 12) + age[1].GetInt32();
 
     /// <summary>Fragment O8, Birthdays.</summary>
     [Theory]

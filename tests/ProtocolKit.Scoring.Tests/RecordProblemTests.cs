@@ -324,11 +324,11 @@ public class RecordProblemTests
     )]
     [InlineData("overrides: none\n", "Write it as: - action: the action's name")]
     [InlineData(
-        "corrections:\n  - who: Somebody\n    when: 2026-03-05\n    why: x\n    old: 1\n    new: 2\n",
+        "corrections:\n  - who: Somebody\n    when: 2026-03-05\n    why: x\n    key: tip-chin.rate\n    old: 2\n    new: 1\n",
         NameGuard.CodeMend
     )]
     [InlineData(
-        "corrections:\n  - who: S-1\n    when: yesterday\n    why: x\n    old: 1\n    new: 2\n",
+        "corrections:\n  - who: S-1\n    when: yesterday\n    why: x\n    key: tip-chin.rate\n    old: 2\n    new: 1\n",
         "Write year-month-day, such as 2026-03-14."
     )]
     [InlineData("events:\n  - what: gag\n    task: tip-chinn\n", "Perhaps you mean tip-chin.")]

@@ -9,7 +9,7 @@ public class RecordReaderTests
     {
         var record = Records.Sitting(Records.Good);
         Assert.Equal("QC-0417", record.Case);
-        Assert.Equal("SLP-02", record.Rater);
+        Assert.Equal(new Rater("SLP-02"), record.Rater);
         Assert.Equal(51, record.Age.Months);
         Assert.Equal([new DateOnly(2026, 3, 4)], record.Seen);
         Assert.False(record.IsShortForm);
@@ -186,9 +186,9 @@ public class RecordReaderTests
                   - who: SLP-02
                     when: 2026-03-05
                     why: misread the sheet
-                    old: 1
-                    new: 2
                     key: tip-chin.rate
+                    old: 2
+                    new: 1
                 """
         );
         Assert.Equal("shown in the mirror", record.Help["tip-nose"]);
@@ -233,14 +233,37 @@ public class RecordReaderTests
     }
 
     [Theory]
-    [InlineData("form: 00000000000000aa", "form: 1")]
-    [InlineData("administration: 00000000000000bb", "administration: 1")]
-    public void Another_form_or_administration_is_refused_unless_asked_for(string mine, string other)
+    [InlineData("form", "00000000000000aa")]
+    [InlineData("administration", "00000000000000bb")]
+    public void Another_form_or_administration_is_refused_unless_asked_for(string aspect, string mine)
     {
-        var text = Records.With(mine, other);
-        Assert.Contains("another form", Records.Only(text).Message, StringComparison.Ordinal);
-        var reading = Records.Read(text, new RecordOptions { AllowOtherForm = true });
+        const string Other = "00000000000000ee";
+        var text = Records.With($"{aspect}: {mine}", $"{aspect}: {Other}");
+        var refused = Records.Only(text);
+        Assert.Contains($"another {aspect}", refused.Message, StringComparison.Ordinal);
+        Assert.Contains($"--accept-{aspect} {Other}", refused.Mend, StringComparison.Ordinal);
+        var isForm = aspect == "form";
+        var reading = Records.Read(text, Accepting(isForm, Other));
         Assert.Contains("as was asked for", Assert.Single(reading.Record!.Remarks), StringComparison.Ordinal);
+        Assert.Null(Records.Read(text, Accepting(isForm, "00000000000000ff")).Record);
+        Assert.Null(Records.Read(text, Accepting(!isForm, Other)).Record);
+    }
+
+    private static RecordOptions Accepting(bool isForm, string print) =>
+        isForm
+            ? new RecordOptions { AcceptForms = [print] }
+            : new RecordOptions { AcceptAdministrations = [print] };
+
+    [Fact]
+    public void A_record_keeps_the_fingerprints_it_carries()
+    {
+        var record = Records.Sitting(Records.With("interpretation: 00000000000000cc", "interpretation: 11"));
+        Assert.Equal(new Fingerprints("00000000000000aa", "00000000000000bb", "11"), record.Fingerprints);
+        Assert.Contains(
+            "interpretation: \"11\"",
+            RecordWriter.Write(Tiny.Protocol, record),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -262,7 +285,7 @@ public class RecordReaderTests
                 StringComparison.Ordinal
             );
         Assert.Equal("edition", Records.Only(text).Key);
-        Assert.NotNull(Records.Read(text, new RecordOptions { AllowOtherForm = true }).Record);
+        Assert.NotNull(Records.Read(text, new RecordOptions { AcceptEditions = ["0.9"] }).Record);
     }
 
     private static string Short(string more) =>

@@ -69,8 +69,31 @@ public class RecordSchemaTests
             {
                 "everything beside",
                 Good
-                    + "help:\n  tip-nose: said again\nobservations:\n  tip-nose.overflow: looked\nconsents:\n  exam: no\nhistory:\n  worry: Much.\n  braces: yes\nnotes:\n  tip-corner.left: Slow.\noverrides:\n  - action: no-action\n    reason: x\n    role: y\ncorrections:\n  - who: S-1\n    when: 2026-03-05\n    why: slip\n    old: 1\n    new: 2\nevents:\n  - what: gag\n    task: nods\n"
+                    + "help:\n  tip-nose: said again\nobservations:\n  tip-nose.overflow: looked\nconsents:\n  exam: no\nhistory:\n  worry: Much.\n  braces: yes\nnotes:\n  tip-corner.left: Slow.\noverrides:\n  - action: no-action\n    reason: x\n    role: y\ncorrections:\n  - who: S-1\n    when: 2026-03-05\n    why: slip\n    key: tip-chin.rate\n    old: 2\n    new: 1\nevents:\n  - what: gag\n    task: nods\n"
             },
+            {
+                "a rater with more than a code",
+                Good.Replace(
+                    "rater: SLP-02",
+                    "rater:\n  code: SLP-02\n  role: student\n  trained-until: 2027-01-31\n  rated: recorded\n  blind: yes",
+                    StringComparison.Ordinal
+                )
+            },
+            {
+                "a sitting of two parts",
+                Good.Replace("nods.nodded: yes", "nods.nodded: out-of-time", StringComparison.Ordinal)
+                    .Replace(
+                        "  - seen: 2026-03-04\n",
+                        "  - seen: 2026-03-04\n  - seen: 2026-03-11\n    answers:\n      nods.nodded: yes\n",
+                        StringComparison.Ordinal
+                    )
+            },
+            {
+                "an agreed record",
+                Good
+                    + "agreed-from:\n  - rater: R1\n    digest: 0123456789abcdef\n  - rater: R2\n    digest: 0123456789abcdee\n"
+            },
+            { "a child born before term", Good + "gestation-weeks: 34\n" },
         };
 
     public static TheoryData<string, string> BadRecords() =>

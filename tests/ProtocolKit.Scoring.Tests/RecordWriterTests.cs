@@ -19,7 +19,10 @@ public class RecordWriterTests
             },
             Override = new Override("no-action", "Seen again anyway: a, b", "clinician"),
             Events = [new SittingEvent("gag", "tip-chin", null, "at once", null)],
-            Corrections = [new Correction("S-1", new DateOnly(2026, 3, 5), "slip", "1", "2", null)],
+            Corrections =
+            [
+                new Correction("S-1", new DateOnly(2026, 3, 5), "slip", "1", "2", "tip-chin.rate"),
+            ],
         };
         var text = RecordWriter.Write(Tiny.Protocol, record);
         var again = Records.Sitting(text);

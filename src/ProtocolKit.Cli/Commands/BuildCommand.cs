@@ -41,6 +41,10 @@ internal static class BuildCommand
     {
         Description = "The short form only.",
     };
+    private static readonly Option<string?> Language = new("--language")
+    {
+        Description = "Print the translation into this language that stands beside the protocol, as in de.",
+    };
     private static readonly Option<bool> LeftHanded = new("--left-handed")
     {
         Description = "Mirror the record sheet for a left-handed writer.",
@@ -70,6 +74,7 @@ internal static class BuildCommand
             AgeOption,
             Paper,
             ShortForm,
+            Language,
             LeftHanded,
             ShortEdge,
             NoPdf,
@@ -95,7 +100,7 @@ internal static class BuildCommand
             return ExitCode.WrongUse;
         }
 
-        var file = ProtocolFile.Open(parsed.GetValue(File)!);
+        var file = ProtocolFile.Open(parsed.GetValue(File)!).In(parsed.GetValue(Language));
         if (file.Compilation.Protocol is not { } protocol)
         {
             CheckReport.Findings(file, terminal with { Output = terminal.Messages });

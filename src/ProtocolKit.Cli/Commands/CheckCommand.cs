@@ -41,8 +41,10 @@ internal static class CheckCommand
         {
             try
             {
-                opened.Add(
-                    path == "-" ? ProtocolFile.OfInput(terminal.ReadInput()) : ProtocolFile.Open(path)
+                opened.AddRange(
+                    path == "-"
+                        ? [ProtocolFile.OfInput(terminal.ReadInput())]
+                        : ProtocolFile.Open(path).WithTranslations()
                 );
             }
             catch (FileProblemException problem)

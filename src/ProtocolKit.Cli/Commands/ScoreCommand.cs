@@ -24,10 +24,12 @@ internal static class ScoreCommand
         DefaultValueFactory = _ => "text",
     };
 
-    private static readonly Option<bool> OtherForm = new("--allow-other-form")
+    private static readonly Option<string?> Language = new("--language")
     {
-        Description = "Score a record taken with another form, administration or edition, and say so.",
+        Description = "The records were taken with the translation into this language, as in de.",
     };
+
+    private static readonly AcceptedRecords Accepted = new();
 
     public static Command Create(Terminal terminal)
     {
@@ -35,21 +37,26 @@ internal static class ScoreCommand
         var command = new Command(
             "score",
             "Scores filled records and explains every number.\n\nExample:\n"
-                + "  protocolkit score library/quillmere/quillmere-screen.protocol library/quillmere/records/qc-0417.yaml"
+                + "  protocolkit score library/quillmere/quillmere-screen.protocol library/quillmere/records/qc-0417.yaml\n\n"
+                + "A record carries the fingerprints of the form, administration and interpretation it was made with. Under another\n"
+                + "interpretation it is scored, and that is said. Another form or administration is refused, unless you accept it by\n"
+                + "its fingerprint:\n"
+                + "  protocolkit score screen-2.protocol old.yaml --accept-form 0123456789abcdef"
         )
         {
             Protocol,
             Records,
             Format,
-            OtherForm,
+            Language,
         };
+        Accepted.AddTo(command);
         command.SetAction(parsed => Run(parsed, terminal));
         return command;
     }
 
     private static int Run(ParseResult parsed, Terminal terminal)
     {
-        var file = ProtocolFile.Open(parsed.GetValue(Protocol)!);
+        var file = ProtocolFile.Open(parsed.GetValue(Protocol)!).In(parsed.GetValue(Language));
         if (file.Compilation.Protocol is not { } protocol)
         {
             CheckReport.Findings(file, terminal with { Output = terminal.Messages });
@@ -57,7 +64,7 @@ internal static class ScoreCommand
             return ExitCode.HasErrors;
         }
 
-        var options = new RecordOptions { AllowOtherForm = parsed.GetValue(OtherForm) };
+        var options = Accepted.Of(parsed);
         var scored = new List<ScoredRecord>();
         var refused = 0;
         foreach (var path in parsed.GetValue(Records)!)
@@ -80,7 +87,32 @@ internal static class ScoreCommand
         }
 
         Print(protocol, scored, parsed.GetValue(Format)!, terminal);
-        return refused > 0 ? ExitCode.HasErrors : ExitCode.Done;
+        var agree = AgreedHold(protocol, [.. scored.Select(s => s.Record)], terminal);
+        return refused > 0 || !agree ? ExitCode.HasErrors : ExitCode.Done;
+    }
+
+    /// <summary>A record that two raters agreed on is held against its originals, where they are scored with it.</summary>
+    private static bool AgreedHold(Protocol protocol, IReadOnlyList<SittingRecord> records, Terminal terminal)
+    {
+        var hold = true;
+        foreach (var agreed in records.Where(r => r.AgreedFrom.Count > 0))
+        {
+            if (records.Count == 1)
+            {
+                terminal.Tell(
+                    $"{agreed.Case} is an agreed record. Score it together with its two originals to hold it against them."
+                );
+                continue;
+            }
+
+            foreach (var problem in AgreedRecords.Check(protocol, agreed, records).Problems)
+            {
+                terminal.Tell($"{agreed.Case}, agreed record: {problem}");
+                hold = false;
+            }
+        }
+
+        return hold;
     }
 
     private static string TextOf(string path) => path == "-" ? Console.In.ReadToEnd() : TextFile.Read(path);

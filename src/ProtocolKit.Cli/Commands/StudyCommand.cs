@@ -87,10 +87,7 @@ internal static class StudyCommand
         DefaultValueFactory = _ => "a4",
     };
 
-    private static readonly Option<bool> OtherForm = new("--allow-other-form")
-    {
-        Description = "Take records made with another form, administration or edition, and say so.",
-    };
+    private static readonly AcceptedRecords Accepted = new();
 
     public static Command Create(Terminal terminal)
     {
@@ -116,8 +113,8 @@ internal static class StudyCommand
             Resamples,
             Seed,
             Paper,
-            OtherForm,
         };
+        Accepted.AddTo(command);
         command.SetAction(parsed => Run(parsed, terminal));
         return command;
     }
@@ -145,7 +142,7 @@ internal static class StudyCommand
                 protocol,
                 parsed.GetValue(Data)!,
                 parsed.GetValue(Reference),
-                parsed.GetValue(OtherForm)
+                Accepted.Of(parsed)
             );
             StudySummary.TellLeftOut(data, terminal);
             var (report, refused) = StudyRunner.Run(

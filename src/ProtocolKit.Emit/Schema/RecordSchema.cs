@@ -84,21 +84,16 @@ public sealed class RecordSchema : IOutput
             [RecordKeys.Edition] = Json.Const(protocol.Edition),
             [RecordKeys.Fingerprints] = side.Fingerprints(),
             [RecordKeys.Case] = SideSchema.Code(),
-            [RecordKeys.AgeMonths] = new JsonObject
-            {
-                ["type"] = "integer",
-                ["minimum"] = 0,
-                ["maximum"] = 1200,
-            },
+            [RecordKeys.AgeMonths] = SideSchema.Whole(0, 1200),
             [RecordKeys.Born] = SideSchema.Day(),
-            [RecordKeys.Parts] = Json.List(
-                Json.Map(new JsonObject { [RecordKeys.Seen] = SideSchema.Day() }, RecordKeys.Seen),
-                1
-            ),
+            [RecordKeys.GestationWeeks] = SideSchema.Whole(20, 45),
+            [RecordKeys.CorrectedAgeMonths] = SideSchema.Whole(0, 1200),
+            [RecordKeys.Parts] = side.Parts(answers),
             [RecordKeys.Form] = Json.Enum(
                 protocol.HasShortForm ? [RecordKeys.Full, RecordKeys.Short] : [RecordKeys.Full]
             ),
-            [RecordKeys.Rater] = SideSchema.Code(),
+            [RecordKeys.Rater] = SideSchema.Rater(),
+            [RecordKeys.AgreedFrom] = SideSchema.Originals(),
             [RecordKeys.Consents] = side.Consents(),
             [RecordKeys.History] = side.History(),
             [RecordKeys.Answers] = answers,

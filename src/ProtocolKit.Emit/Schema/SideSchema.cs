@@ -41,10 +41,88 @@ internal sealed class SideSchema(Protocol protocol)
                 "who",
                 "when",
                 "why",
+                "key",
                 "old",
                 "new"
             )
         );
+
+    /// <summary>A code alone, or a code with what else is known of the rater.</summary>
+    public static JsonObject Rater() =>
+        new()
+        {
+            ["anyOf"] = new JsonArray(
+                Code(),
+                Json.Map(
+                    new JsonObject
+                    {
+                        [RecordKeys.Code] = Code(),
+                        [RecordKeys.Role] = Json.Text(),
+                        [RecordKeys.TrainedUntil] = Day(),
+                        [RecordKeys.Rated] = Json.Enum([RecordKeys.Live, RecordKeys.Recorded]),
+                        [RecordKeys.Blind] = YesOrNo(),
+                    },
+                    RecordKeys.Code
+                )
+            ),
+        };
+
+    /// <summary>The two records an agreed one was made from.</summary>
+    public static JsonObject Originals() =>
+        Json.List(
+            Json.Map(
+                new JsonObject
+                {
+                    [RecordKeys.Rater] = Code(),
+                    [RecordKeys.Digest] = new JsonObject
+                    {
+                        ["type"] = "string",
+                        ["pattern"] = "^[0-9a-f]{16}$",
+                    },
+                },
+                RecordKeys.Rater,
+                RecordKeys.Digest
+            ),
+            2,
+            2
+        );
+
+    public static JsonObject Whole(int least, int most) =>
+        new()
+        {
+            ["type"] = "integer",
+            ["minimum"] = least,
+            ["maximum"] = most,
+        };
+
+    /// <summary>The parts of a sitting: each with its day, a later one with what it finished.</summary>
+    public JsonObject Parts(JsonObject answers) =>
+        Json.List(
+            Json.Map(
+                new JsonObject
+                {
+                    [RecordKeys.Seen] = Day(),
+                    [RecordKeys.Answers] = Finished(answers),
+                    [RecordKeys.Help] = Help(),
+                    [RecordKeys.Observations] = Observations(),
+                    [RecordKeys.Notes] = Notes(),
+                },
+                RecordKeys.Seen
+            ),
+            1
+        );
+
+    /// <summary>Any of the answers, none of them needed.</summary>
+    private static JsonObject Finished(JsonObject answers)
+    {
+        var some = (JsonObject)answers.DeepClone();
+        foreach (var rule in new[] { "required", "allOf", "dependentRequired", "dependentSchemas" })
+        {
+            some.Remove(rule);
+        }
+
+        return some;
+    }
 
     public JsonObject Fingerprints() =>
         Json.Map(
@@ -66,8 +144,8 @@ internal sealed class SideSchema(Protocol protocol)
 
     public JsonObject Help() =>
         Json.Map(
-            Parts().Where(p => p.Task.Help.Count > 0).Select(p => p.Key),
-            key => Json.Enum(Parts().First(p => p.Key == key).Task.Help.Select(r => r.Text))
+            Variants().Where(p => p.Task.Help.Count > 0).Select(p => p.Key),
+            key => Json.Enum(Variants().First(p => p.Key == key).Task.Help.Select(r => r.Text))
         );
 
     public JsonObject Observations() =>
@@ -78,7 +156,7 @@ internal sealed class SideSchema(Protocol protocol)
 
     public JsonObject Notes() =>
         Json.Map(
-            protocol.Tasks.Select(t => t.Name).Concat(Parts().Select(p => p.Key)).Distinct(),
+            protocol.Tasks.Select(t => t.Name).Concat(Variants().Select(p => p.Key)).Distinct(),
             key => Json.Text()
         );
 
@@ -128,7 +206,7 @@ internal sealed class SideSchema(Protocol protocol)
         return Described(question.Kind == HistoryAnswer.YesNo ? YesOrNo() : Json.Text(), question.Text);
     }
 
-    private IEnumerable<(string Key, ProtocolTask Task)> Parts() =>
+    private IEnumerable<(string Key, ProtocolTask Task)> Variants() =>
         protocol.Tasks.SelectMany(t =>
             t.Variants.Select(v => (v.Name.Length == 0 ? t.Name : $"{t.Name}.{v.Name}", t))
         );

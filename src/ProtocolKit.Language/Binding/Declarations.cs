@@ -59,6 +59,7 @@ internal sealed class Declarations
     public List<ClaimBlock> Claims { get; } = [];
     public List<ReTestBlock> ReTests { get; } = [];
     public List<ReportTextBlock> Texts { get; } = [];
+    public List<ReadinessBlock> Readiness { get; } = [];
     public List<AskLine> Questions { get; } = [];
     public List<ConsentLine> Consents { get; } = [];
     public List<EventLine> Events { get; } = [];
@@ -129,6 +130,9 @@ internal sealed class Declarations
                 break;
             case ReportTextBlock s:
                 Texts.Add(s);
+                break;
+            case ReadinessBlock s:
+                Readiness.Add(s);
                 break;
             case CaseHistoryBlock s:
                 Questions.AddRange(s.Questions);

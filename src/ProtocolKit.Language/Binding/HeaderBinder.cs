@@ -10,7 +10,10 @@ internal sealed record BoundHeader(string Name, string Title, string Edition, Ag
 {
     /// <summary>True where a line of it could not be read: what is missing may stand there.</summary>
     public bool Incomplete { get; init; }
+    public Age? CorrectedUntil { get; init; }
+    public IReadOnlyList<EditionNote> EditionNotes { get; init; } = [];
     public string Language { get; init; } = "en";
+    public IReadOnlyList<string> Translations { get; init; } = [];
     public MinuteRange? Sitting { get; init; }
     public int? ShortFormMinutes { get; init; }
     public string? Purpose { get; init; }
@@ -65,7 +68,7 @@ internal static class HeaderBinder
     {
         foreach (var line in unit.Statements.OfType<LanguageLine>())
         {
-            if (line.Version.Number != 1)
+            if (line.Version.Number != LanguageVersion.Newest)
             {
                 diagnostics.Report(
                     unit.Source,
@@ -90,14 +93,18 @@ internal static class HeaderBinder
             Require(header, agesLine, "ages 4;0 to 11;11", diagnostics);
         }
 
+        var ages = agesLine is null ? null : Ages.Bind(agesLine.Ages, header.Source, diagnostics);
         return new BoundHeader(
             header.Name.Text,
             Text("title") ?? Names.ToTitle(header.Name.Text),
             edition ?? "",
-            agesLine is null ? null : Ages.Bind(agesLine.Ages, header.Source, diagnostics)
+            ages
         )
         {
             Incomplete = header.Incomplete,
+            CorrectedUntil = Corrected(header, ages, diagnostics),
+            EditionNotes = Editions(header, edition, diagnostics),
+            Translations = Translations(header, diagnostics),
             Language = header.Body.OfType<SpokenLine>().FirstOrDefault()?.Language.Text ?? "en",
             Sitting = Sitting(header, diagnostics),
             ShortFormMinutes = ShortForm(header, diagnostics),
@@ -131,16 +138,88 @@ internal static class HeaderBinder
     private static void CheckOnce(ProtocolHeader header, DiagnosticBag diagnostics)
     {
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var line in header.Body)
+        foreach (var line in header.Body.Where(l => l is not BrokenStatement))
         {
             var key = line is HeaderText text
                 ? text.Keyword
                 : line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant();
-            if (key != "reference" && !seen.Add(key))
+            if (key is not ("reference" or "earlieredition") && !seen.Add(key))
             {
                 diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(key));
             }
         }
+    }
+
+    /// <summary>Until when ages are corrected; a child of this protocol has to be that young.</summary>
+    private static Age? Corrected(ProtocolHeader header, AgeRange? ages, DiagnosticBag diagnostics)
+    {
+        if (
+            header.Body.OfType<CorrectedAgesLine>().FirstOrDefault() is not { } line
+            || Ages.Bind(line.Until, line.Source, diagnostics) is not { } until
+        )
+        {
+            return null;
+        }
+
+        if (ages is { } range && until <= range.From)
+        {
+            diagnostics.Report(
+                line.Source,
+                line.Until.Place,
+                ReportMessages.NeverCorrected(until.ToString(), range.From.ToString())
+            );
+        }
+
+        return until;
+    }
+
+    private static List<EditionNote> Editions(
+        ProtocolHeader header,
+        string? edition,
+        DiagnosticBag diagnostics
+    )
+    {
+        var notes = new List<EditionNote>();
+        if (header.Body.OfType<EditionLine>().FirstOrDefault() is { What: { } what } line)
+        {
+            notes.Add(new EditionNote(line.Edition, what.Text));
+        }
+
+        var seen = new HashSet<string>(StringComparer.Ordinal) { edition ?? "" };
+        foreach (var earlier in header.Body.OfType<EarlierEditionLine>())
+        {
+            if (!seen.Add(earlier.Edition))
+            {
+                diagnostics.Report(
+                    earlier.Source,
+                    earlier.Number,
+                    MeaningMessages.LineTwice($"earlier edition {earlier.Edition}")
+                );
+            }
+
+            notes.Add(new EditionNote(earlier.Edition, earlier.What.Text));
+        }
+
+        return notes;
+    }
+
+    private static List<string> Translations(ProtocolHeader header, DiagnosticBag diagnostics)
+    {
+        var spoken = header.Body.OfType<SpokenLine>().FirstOrDefault()?.Language.Text ?? "en";
+        var seen = new HashSet<string>(StringComparer.Ordinal) { spoken };
+        var languages = header
+            .Body.OfType<TranslationsLine>()
+            .SelectMany(l => l.Languages.Select(w => (l.Source, Word: w)));
+        foreach (var (source, word) in languages)
+        {
+            if (!seen.Add(word.Text))
+            {
+                diagnostics.Report(source, word.Place, ReportMessages.OwnLanguage(word.Text));
+            }
+        }
+
+        seen.Remove(spoken);
+        return [.. seen];
     }
 
     private static MinuteRange? Sitting(ProtocolHeader header, DiagnosticBag diagnostics)

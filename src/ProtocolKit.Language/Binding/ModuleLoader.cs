@@ -1,6 +1,4 @@
 using ProtocolKit.Language.Diagnostics;
-using ProtocolKit.Language.Layout;
-using ProtocolKit.Language.Lexing;
 using ProtocolKit.Language.Parsing;
 using ProtocolKit.Language.Tree;
 
@@ -22,7 +20,6 @@ public interface IModuleSource
 /// </summary>
 internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnostics)
 {
-    private const int LongestFile = 5_000_000;
     private const int DeepestChain = 50;
 
     private readonly Dictionary<string, SourceUnit?> _loaded = new(StringComparer.Ordinal);
@@ -50,25 +47,9 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
 
     private SourceUnit? Read(SourceText source)
     {
-        if (source.Text.Length > LongestFile)
-        {
-            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.FileTooLarge(LongestFile));
-            return null;
-        }
-
-        if (source.Text.AsSpan().ContainsAny('\0', '\uFFFD'))
-        {
-            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.NotText());
-            return null;
-        }
-
-        var lines = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
-        if (lines.Count == 0)
-        {
-            diagnostics.Report(source, new Place(1, 1, 0), TextMessages.Empty());
-        }
-
-        return new SourceUnit(source, new StatementReader(source, diagnostics).Read(lines));
+        return SourceLines.Of(source, diagnostics) is { } lines
+            ? new SourceUnit(source, new StatementReader(source, diagnostics).Read(lines))
+            : null;
     }
 
     private void Follow(SourceUnit unit)

@@ -17,6 +17,8 @@ public static class Catalogue
                 typeof(ScoreMessages),
                 typeof(RoutingMessages),
                 typeof(CareMessages),
+                typeof(ReportMessages),
+                typeof(TranslationMessages),
             }
                 .SelectMany(t => t.GetFields(BindingFlags.Static | BindingFlags.NonPublic))
                 .Select(f => f.GetValue(null))

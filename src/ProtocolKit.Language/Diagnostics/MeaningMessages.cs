@@ -120,7 +120,7 @@ internal static class MeaningMessages
         "PK4018",
         Severity.Error,
         "A language version this program doesn't know",
-        "The file was written for a later version of the language. Use a later version of the program.",
+        "The file was written for a later version of the language. Use a later version of the program: this one can't tell what its words mean, and so reports nothing else.",
         "language 9\nprotocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n",
         "language 1\nprotocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;11\n"
     );
@@ -299,7 +299,7 @@ internal static class MeaningMessages
         new(
             VersionEntry,
             $"This file is written in version {found} of the language; this program knows version 1.",
-            "Use a later version of the program, or write language 1."
+            "Use a later version of the program."
         );
 
     public static Message BandOrder(string a, string b) =>

@@ -61,6 +61,7 @@ internal static class OutcomeNaming
         )
         {
             ClaimedRange = ClaimOf(block),
+            Rules = [.. block.Body.Where(l => l is not (ValueLine or ClaimRangeLine)).Select(l => l.Written)],
         };
         var lines = new OutcomeLines(
             outcome,

@@ -12,9 +12,16 @@ internal sealed class ReTestLowering(
     DiagnosticBag diagnostics
 )
 {
-    private const int MostChildren = 10_000_000;
+    public IReadOnlyList<ReTest> Lower()
+    {
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var second in declared.ReTests.Where(r => !seen.Add(r.Outcome.Text)))
+        {
+            Report(second, second.Outcome.Place, MeaningMessages.LineTwice("re-test"));
+        }
 
-    public IReadOnlyList<ReTest> Lower() => [.. declared.ReTests.Select(Lower).OfType<ReTest>()];
+        return [.. declared.ReTests.Select(Lower).OfType<ReTest>()];
+    }
 
     private ReTest? Lower(ReTestBlock block)
     {
@@ -50,7 +57,8 @@ internal sealed class ReTestLowering(
             return null;
         }
 
-        if (Children(line) is not { } children || outcomes.Find(name.Text) is not { } outcome)
+        var figures = new ReTestFigures(line, error, diagnostics);
+        if (!figures.AreSound || outcomes.Find(name.Text) is not { } outcome)
         {
             return null;
         }
@@ -59,10 +67,14 @@ internal sealed class ReTestLowering(
             outcome,
             error,
             line.Basis.Text,
-            children.Number,
-            line.After,
+            figures.Children,
+            figures.After,
             block.Source.OriginOf(block.Place)
-        );
+        )
+        {
+            Interval = figures.Interval,
+            Between = figures.Between,
+        };
     }
 
     private void ReportErrors(ReTestBlock block)
@@ -80,29 +92,6 @@ internal sealed class ReTestLowering(
         }
     }
 
-    /// <summary>The number of children, where it is stated; null after reporting.</summary>
-    private Stated? Children(ErrorLine line)
-    {
-        if (line.Children is not { } value)
-        {
-            return new Stated(null);
-        }
-
-        if (value.Number is { IsInteger: true, Sign: > 0 } number && number < MostChildren)
-        {
-            return new Stated((int)number.Numerator);
-        }
-
-        Report(
-            line,
-            value.Place,
-            NumberMessages.Number("n must be a whole number from 1.", "Write n 40, for example.")
-        );
-        return null;
-    }
-
     private void Report(Statement statement, Place place, Message message) =>
         diagnostics.Report(statement.Source, place, message);
-
-    private sealed record Stated(int? Number);
 }

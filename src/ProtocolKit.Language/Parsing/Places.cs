@@ -20,6 +20,10 @@ internal static class Places
         ("under a caution, indented", () => ["for"]),
         ("under case-history, indented", () => ["ask"]),
         ("under consents, indented", () => ["consent"]),
+        ("under readiness, indented", () => ReportLineParsers.ReadinessLines.Keys),
+        ("in the file of a translation", () => ["translation"]),
+        ("in the file of a translation, under translation, indented", () => ["status"]),
+        ("in the file of a translation, under its text, indented", () => ["becomes"]),
         ("under a section, indented", () => ["text", "order", "start"]),
         ("under case-history, indented under its question", () => ["yes", "no"]),
     ];

@@ -6,7 +6,7 @@ using static ProtocolKit.Language.Parsing.Basic;
 
 namespace ProtocolKit.Language.Parsing;
 
-/// <summary>Lines of measures, scores, cut-offs, actions, claims, re-tests and texts.</summary>
+/// <summary>Lines of measures, scores, cut-offs, actions, claims, case history and consents.</summary>
 internal static class RuleLineParsers
 {
     private static readonly TokenListParser<TokenKind, NumberValue?> StepOf = Comma
@@ -56,12 +56,6 @@ internal static class RuleLineParsers
         from conclusion in ExpressionParsers.Condition
         select new ClaimRule(premise, conclusion);
 
-    private static readonly TokenListParser<TokenKind, string?> After =
-        from after in Keyword("after")
-        from range in RangeOf
-        from unit in Name
-        select (string?)$"{range.From.Number} to {range.To.Number} {unit.Text}";
-
     public static readonly TokenListParser<TokenKind, Statement> CutOffs =
         from start in First("cut-offs")
         from outcome in Name
@@ -95,23 +89,6 @@ internal static class RuleLineParsers
 
     public static readonly TokenListParser<TokenKind, Statement> WhenOnly = When.Select(c =>
         (Statement)new WhenLine(c)
-    );
-
-    public static readonly TokenListParser<TokenKind, Statement> Error =
-        from start in Keyword("error")
-        from number in Literal
-        from basis in Text
-        from children in Comma
-            .IgnoreThen(Keyword("n"))
-            .IgnoreThen(Literal)
-            .Select(n => (NumberValue?)n)
-            .Try()
-            .OptionalOrDefault()
-        from after in Comma.IgnoreThen(After).OptionalOrDefault()
-        select (Statement)new ErrorLine(number, basis, children, after);
-
-    public static readonly TokenListParser<TokenKind, Statement> TextOnly = Text.Select(t =>
-        (Statement)new TextOnlyLine(t)
     );
 
     public static readonly TokenListParser<TokenKind, Statement> Ask =
@@ -185,9 +162,4 @@ internal static class RuleLineParsers
         from step in StepOf
         select (Statement)
             new OutcomeBlock(true, name, title, unit, step, null) { Lookup = new LookupBody(raw) };
-
-    public static TokenListParser<TokenKind, Statement> ReportText(string word) =>
-        from start in First(word)
-        from audience in Name
-        select (Statement)new ReportTextBlock(start, audience);
 }

@@ -34,15 +34,18 @@ internal sealed class RuleReader(LineReader lines)
             case "re-test":
                 Lines(
                     line,
-                    RuleLineParsers.Error,
+                    ReportLineParsers.Error,
                     statement,
                     s => (statement as ReTestBlock)?.Errors.Add((ErrorLine)s)
                 );
                 break;
-            case "letter" or "note":
+            case "readiness":
+                ReadinessBody(line, statement);
+                break;
+            case "letter" or "note" or "passage":
                 Lines(
                     line,
-                    RuleLineParsers.TextOnly,
+                    ReportLineParsers.Paragraph,
                     statement,
                     s => (statement as ReportTextBlock)?.Paragraphs.Add((TextOnlyLine)s)
                 );
@@ -196,6 +199,27 @@ internal sealed class RuleReader(LineReader lines)
                 default:
                     parent.Incomplete = true;
                     break;
+            }
+
+            lines.RefuseChildren(child);
+        }
+    }
+
+    private void ReadinessBody(Line line, Statement parent)
+    {
+        foreach (var child in line.Children)
+        {
+            var word = lines.WordOf(child, ReportLineParsers.ReadinessLines);
+            if (
+                word is not null
+                && lines.Read(child, ReportLineParsers.ReadinessLines[word]) is { } statement
+            )
+            {
+                (parent as ReadinessBlock)?.Lines.Add(statement);
+            }
+            else
+            {
+                parent.Incomplete = true;
             }
 
             lines.RefuseChildren(child);

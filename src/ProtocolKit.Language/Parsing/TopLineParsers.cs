@@ -138,8 +138,10 @@ internal static class TopLineParsers
         ["actions"] = First("actions").Select(_ => (Statement)new ActionsBlock()),
         ["claim"] = RuleLineParsers.Claim,
         ["re-test"] = First("re-test").IgnoreThen(Name).Select(n => (Statement)new ReTestBlock(n)),
-        ["letter"] = RuleLineParsers.ReportText("letter"),
-        ["note"] = RuleLineParsers.ReportText("note"),
+        ["letter"] = ReportLineParsers.ReportText("letter"),
+        ["note"] = ReportLineParsers.ReportText("note"),
+        ["passage"] = ReportLineParsers.Passage,
+        ["readiness"] = ReportLineParsers.Readiness,
         ["case-history"] = First("case-history").Select(_ => (Statement)new CaseHistoryBlock()),
         ["event"] = RoutingLineParsers.Event,
         ["consents"] = First("consents").Select(_ => (Statement)new ConsentsBlock()),
@@ -153,10 +155,10 @@ internal static class TopLineParsers
         ["purpose"] = HeaderTextOf("purpose"),
         ["examiner"] = HeaderTextOf("examiner"),
         ["reference"] = HeaderTextOf("reference"),
-        ["edition"] = First("edition")
-            .IgnoreThen(One(TokenKind.Number).Select(t => t.ToStringValue()).Or(Text.Select(t => t.Text)))
-            .Select(e => (Statement)new EditionLine(e)),
-        ["ages"] = First("ages").IgnoreThen(Ages).Select(a => (Statement)new AgesLine(a)),
+        ["edition"] = HeaderLineParsers.Edition,
+        ["earlier"] = HeaderLineParsers.EarlierEdition,
+        ["ages"] = HeaderLineParsers.AgesOf,
+        ["translations"] = HeaderLineParsers.Translations,
         ["sitting"] =
             from start in First("sitting")
             from minutes in RangeOf

@@ -1,3 +1,5 @@
+using ProtocolKit.Model;
+
 namespace ProtocolKit.Language.Tree;
 
 /// <summary>A measure or a score with its one value and its further lines.</summary>
@@ -111,16 +113,37 @@ internal sealed record ReTestBlock(Word Outcome) : Statement
     public List<ErrorLine> Errors { get; } = [];
 }
 
-internal sealed record ErrorLine(NumberValue Error, TextValue Basis, NumberValue? Children, string? After)
+internal sealed record ErrorLine(NumberValue Error, TextValue Basis, IReadOnlyList<ErrorClause> Clauses)
     : Statement;
 
-/// <summary>A letter or a note: texts for an audience.</summary>
-internal sealed record ReportTextBlock(Word Keyword, Word Audience) : Statement
+/// <summary>One of <c>n 40</c>, <c>interval 1.3 to 2.0</c>, <c>after 10 to 14 weeks</c>.</summary>
+internal sealed record ErrorClause(Word What, NumberValue? Number, NumberSpan? Range, Word? Unit);
+
+/// <summary>A letter, a note or a passage: texts for an audience.</summary>
+/// <param name="Name">Of a passage.</param>
+internal sealed record ReportTextBlock(Word Keyword, Word? Name, Word Audience) : Statement
 {
     public List<TextOnlyLine> Paragraphs { get; } = [];
 }
 
-internal sealed record TextOnlyLine(TextValue Text) : Statement;
+/// <param name="Audience">A paragraph's own, where it begins with one.</param>
+internal sealed record TextOnlyLine(Word? Audience, TextValue Text) : Statement;
+
+internal sealed record ReadinessBlock(TextValue Text) : Statement
+{
+    public List<Statement> Lines { get; } = [];
+}
+
+internal sealed record ReadinessRecordsLine(NumberValue Count) : Statement;
+
+internal sealed record ReadinessAgainLine(NumberValue Months) : Statement;
+
+internal sealed record ReadinessCheckLine(
+    ReadinessKind Kind,
+    Word? Of,
+    NumberValue? Within,
+    NumberValue Percent
+) : Statement;
 
 internal sealed record CaseHistoryBlock : Statement
 {

@@ -32,9 +32,18 @@ internal sealed record ModuleHeader(Word Name) : Statement
 /// <summary>A line of the header that holds one text: title, purpose, examiner, reference.</summary>
 internal sealed record HeaderText(string Keyword, TextValue Text) : Statement;
 
-internal sealed record EditionLine(string Edition) : Statement;
+/// <param name="What">What it brought, where stated.</param>
+internal sealed record EditionLine(string Edition, TextValue? What) : Statement;
+
+/// <summary><c>earlier edition 1.0 "…"</c>: may stand several times.</summary>
+internal sealed record EarlierEditionLine(string Edition, Place Number, TextValue What) : Statement;
 
 internal sealed record AgesLine(AgeSpan Ages) : Statement;
+
+/// <summary><c>ages corrected for prematurity until 2;0</c>.</summary>
+internal sealed record CorrectedAgesLine(AgeValue Until) : Statement;
+
+internal sealed record TranslationsLine(IReadOnlyList<Word> Languages) : Statement;
 
 internal sealed record SittingLine(NumberSpan Minutes) : Statement;
 

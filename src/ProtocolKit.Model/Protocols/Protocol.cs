@@ -11,8 +11,20 @@ public sealed record Protocol
     public required string Edition { get; init; }
     public required AgeRange Ages { get; init; }
 
+    /// <summary>Children born before term count by their corrected age until this age since birth; null: never.</summary>
+    public Age? CorrectedUntil { get; init; }
+
+    /// <summary>What each edition brought, this one's first, as far as written.</summary>
+    public IReadOnlyList<EditionNote> EditionNotes { get; init; } = [];
+
     /// <summary>A BCP 47 tag such as <c>en</c>.</summary>
     public string Language { get; init; } = "en";
+
+    /// <summary>Further languages there are translations for, as stated.</summary>
+    public IReadOnlyList<string> Translations { get; init; } = [];
+
+    /// <summary>Present where this is a translated form.</summary>
+    public TranslationNote? Translated { get; init; }
     public MinuteRange? Sitting { get; init; }
     public int? ShortFormMinutes { get; init; }
     public string? Purpose { get; init; }
@@ -34,6 +46,9 @@ public sealed record Protocol
     public IReadOnlyList<ProtocolAction> Actions { get; init; } = [];
     public IReadOnlyList<Claim> Claims { get; init; } = [];
     public IReadOnlyList<ReTest> ReTests { get; init; } = [];
+
+    /// <summary>What a new examiner shows before rating alone; null where the protocol asks for nothing.</summary>
+    public Readiness? Readiness { get; init; }
     public IReadOnlyList<ReportText> Texts { get; init; } = [];
     public IReadOnlyList<HistoryQuestion> History { get; init; } = [];
     public IReadOnlyList<Consent> Consents { get; init; } = [];
@@ -126,5 +141,5 @@ public enum HistoryAnswer
 
 public sealed record Consent(string Name, string Text, Origin Origin);
 
-/// <summary>A text of a report. Placeholders stand in braces and have been checked.</summary>
-public sealed record ReportText(string Audience, IReadOnlyList<string> Paragraphs, Origin Origin);
+/// <summary>What an edition brought.</summary>
+public sealed record EditionNote(string Edition, string Text);

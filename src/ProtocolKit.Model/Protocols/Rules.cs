@@ -31,6 +31,9 @@ public sealed record Outcome(
 
     /// <summary>Set where the value is left minus right: how many tasks must agree before a side is called the weaker one.</summary>
     public int? SidesAgree { get; init; }
+
+    /// <summary>What else is said of the value, such as <c>untried blocks</c>, as written.</summary>
+    public IReadOnlyList<string> Rules { get; init; } = [];
 }
 
 /// <summary>What a side difference says of the child's own sides. The numbers are those of the core program's line.</summary>
@@ -135,7 +138,11 @@ public sealed record ProtocolAction(
 
 public sealed record Claim(string Text, string Premise, string Conclusion, Origin Origin);
 
-/// <summary>A change at least this large is beyond measurement error.</summary>
+/// <summary>When a change between two sittings is more than sittings differ by themselves.</summary>
+/// <param name="Error">The standard error of measurement of one sitting, in the outcome's unit; above zero.</param>
+/// <param name="Basis">Where the error comes from.</param>
+/// <param name="Children">How many children it was found with, where stated.</param>
+/// <param name="After">The time between the sittings it was found with, as written, such as <c>10 to 14 weeks</c>.</param>
 public sealed record ReTest(
     Outcome Outcome,
     Rational Error,
@@ -143,4 +150,37 @@ public sealed record ReTest(
     int? Children,
     string? After,
     Origin Origin
-);
+)
+{
+    /// <summary>The error's 95% interval, where stated.</summary>
+    public (Rational From, Rational To)? Interval { get; init; }
+
+    /// <summary>The time between the sittings; null where none is stated.</summary>
+    public Wait? Between { get; init; }
+}
+
+/// <summary>A time from the least to the most, in whole days, weeks or months, both included.</summary>
+public sealed record Wait(int From, int To, WaitUnit Unit)
+{
+    /// <summary>
+    /// True where the second day lies within this time after the first. A month ends on the same day number or, where the
+    /// month lacks it, on the 1st of the next, as ages are counted.
+    /// </summary>
+    public bool Includes(DateOnly first, DateOnly second)
+    {
+        var passed = Unit switch
+        {
+            WaitUnit.Days => second.DayNumber - first.DayNumber,
+            WaitUnit.Weeks => (second.DayNumber - first.DayNumber) / 7,
+            _ => Age.Between(first, second)?.Months ?? -1,
+        };
+        return second >= first && From <= passed && passed <= To;
+    }
+}
+
+public enum WaitUnit
+{
+    Days,
+    Weeks,
+    Months,
+}

@@ -9,9 +9,23 @@ public static class RecordKeys
     public const string Case = "case";
     public const string AgeMonths = "age-months";
     public const string Born = "born";
+    public const string GestationWeeks = "gestation-weeks";
+    public const string CorrectedAgeMonths = "corrected-age-months";
     public const string Parts = "parts";
     public const string Form = "form";
     public const string Rater = "rater";
+    public const string AgreedFrom = "agreed-from";
+    public const string Digest = "digest";
+    public const string Code = "code";
+    public const string Role = "role";
+    public const string TrainedUntil = "trained-until";
+    public const string Rated = "rated";
+    public const string Live = "live";
+    public const string Recorded = "recorded";
+    public const string Blind = "blind";
+
+    /// <summary>In a correction: the record has no such line.</summary>
+    public const string Absent = "absent";
     public const string Answers = "answers";
     public const string Help = "help";
     public const string Observations = "observations";
@@ -37,9 +51,12 @@ public static class RecordKeys
         Case,
         AgeMonths,
         Born,
+        GestationWeeks,
+        CorrectedAgeMonths,
         Parts,
         Form,
         Rater,
+        AgreedFrom,
         Consents,
         History,
         Answers,
@@ -54,7 +71,14 @@ public static class RecordKeys
     public static IReadOnlyList<string> OfFingerprints { get; } =
     ["form", "administration", "interpretation"];
 
-    public static IReadOnlyList<string> OfPart { get; } = [Seen];
+    /// <summary>What a later part may bring, besides its day.</summary>
+    public static IReadOnlyList<string> Finished { get; } = [Answers, Help, Observations, Notes];
+
+    public static IReadOnlyList<string> OfPart { get; } = [Seen, .. Finished];
+
+    public static IReadOnlyList<string> OfRater { get; } = [Code, Role, TrainedUntil, Rated, Blind];
+
+    public static IReadOnlyList<string> OfOriginal { get; } = [Rater, Digest];
 
     public static IReadOnlyList<string> OfOverride { get; } = ["action", "reason", "role"];
 

@@ -6,10 +6,30 @@ namespace ProtocolKit.Model;
 public sealed record SittingRecord
 {
     public required string Case { get; init; }
+
+    /// <summary>The age that counts: corrected for prematurity where the protocol says so.</summary>
     public required Age Age { get; init; }
+
+    /// <summary>The age since birth where <see cref="Age"/> is a corrected one.</summary>
+    public Age? SinceBirth { get; init; }
+
+    /// <summary>Completed weeks of pregnancy at birth, where recorded.</summary>
+    public int? GestationWeeks { get; init; }
+
+    /// <summary>The fingerprints the record carries.</summary>
+    public Fingerprints? Fingerprints { get; init; }
+
+    /// <summary>16 hexadecimal digits of what the record says; layout, comments and the order of keys play no part.</summary>
+    public string? Digest { get; init; }
     public required IReadOnlyList<DateOnly> Seen { get; init; }
     public required bool IsShortForm { get; init; }
-    public string? Rater { get; init; }
+    public Rater? Rater { get; init; }
+
+    /// <summary>Where the record is one two raters agreed on: the two it was made from.</summary>
+    public IReadOnlyList<OriginalRecord> AgreedFrom { get; init; } = [];
+
+    /// <summary>Answers and signs that a later part of the sitting brought.</summary>
+    public IReadOnlyList<LaterEntry> Later { get; init; } = [];
 
     /// <summary>One value per field of the core program, each within the field's bounds.</summary>
     public required IReadOnlyList<long> Fields { get; init; }
@@ -24,7 +44,7 @@ public sealed record SittingRecord
     /// <summary>What happened besides the tasks, such as a gag.</summary>
     public IReadOnlyList<SittingEvent> Events { get; init; } = [];
 
-    /// <summary>What was changed after the sitting; the answers hold the new values.</summary>
+    /// <summary>What was changed after the sitting; the fields hold the new values, the record keeps the old.</summary>
     public IReadOnlyList<Correction> Corrections { get; init; } = [];
 
     /// <summary>Answers outside their plausible bounds and other remarks made when the record was read.</summary>
@@ -43,5 +63,29 @@ public sealed record SittingEvent(
     string? Done
 );
 
-/// <summary>A change made after the sitting. <paramref name="Who"/> is a code; <paramref name="Key"/> the answer changed.</summary>
-public sealed record Correction(string Who, DateOnly When, string Why, string Old, string New, string? Key);
+/// <summary>A change made after the sitting. <paramref name="Who"/> is a code; <paramref name="Key"/> what was changed.</summary>
+/// <param name="Old">As the record has it; <see cref="RecordKeys.Absent"/> where it had nothing.</param>
+public sealed record Correction(string Who, DateOnly When, string Why, string Old, string New, string Key);
+
+/// <summary>Who rated, by code, and how.</summary>
+/// <param name="Role">Such as <c>speech-language pathologist</c> or <c>student</c>.</param>
+/// <param name="TrainedUntil">The last day the rater's training holds.</param>
+/// <param name="FromRecording">True: from a recording; false: live; null: not said.</param>
+/// <param name="Blind">True where the rater knew nothing of the child's history and of other ratings.</param>
+public sealed record Rater(
+    string Code,
+    string? Role = null,
+    DateOnly? TrainedUntil = null,
+    bool? FromRecording = null,
+    bool? Blind = null
+);
+
+/// <summary>One of the two records an agreed one was made from, which stay as they are.</summary>
+/// <param name="Digest">What <see cref="SittingRecord.Digest"/> says of it.</param>
+public sealed record OriginalRecord(string Rater, string Digest);
+
+/// <summary>Something a later part of the sitting brought.</summary>
+/// <param name="Part">The part, counted from 1, so at least 2.</param>
+/// <param name="Under">The key it stands under: answers, observations, help or notes.</param>
+/// <param name="Before">Why it was not tried before; null where the first part says nothing of it.</param>
+public sealed record LaterEntry(int Part, string Under, string Key, string? Before);

@@ -67,8 +67,8 @@ public sealed record Explanation
         var record = scored.Record;
         var days = record.Seen.Select(d => d.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         var form = record.IsShortForm ? "short form" : "full form";
-        var rater = record.Rater is null ? "" : $", rater {record.Rater}";
-        return $"Case {record.Case}, {record.Age}, seen {Say.List(days)}, {form}{rater}";
+        var rater = record.Rater is { } who ? $", rater {RaterSentences.Of(who)}" : "";
+        return $"Case {record.Case}, {RaterSentences.AgeOf(record)}, seen {Say.List(days)}, {form}{rater}";
     }
 }
 

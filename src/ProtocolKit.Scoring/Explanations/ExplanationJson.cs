@@ -69,7 +69,13 @@ public static class ExplanationJson
         json.WriteNumber("ageMonths", record.Age.Months);
         Texts(json, "seen", record.Seen.Select(d => d.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)));
         json.WriteString("form", record.IsShortForm ? RecordKeys.Short : RecordKeys.Full);
-        Optional(json, "rater", record.Rater);
+        if (record.SinceBirth is { } since)
+        {
+            json.WriteNumber("ageMonthsSinceBirth", since.Months);
+        }
+
+        Optional(json, "digest", record.Digest);
+        Optional(json, "rater", record.Rater?.Code);
         json.WritePropertyName("headline");
         if (scored.Headline is { } headline)
         {

@@ -41,7 +41,12 @@ internal static class ObservationSentences
 internal static class EventSentences
 {
     public static List<string> Of(SittingRecord record) =>
-        [.. record.Events.Select(Event), .. record.Corrections.Select(Correction)];
+        [
+            .. RaterSentences.Agreed(record),
+            .. RaterSentences.Finished(record),
+            .. record.Events.Select(Event),
+            .. record.Corrections.Select(Correction),
+        ];
 
     private static string Event(SittingEvent one)
     {
@@ -58,9 +63,8 @@ internal static class EventSentences
     private static string Correction(Correction one)
     {
         var day = one.When.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        var key = one.Key is null ? "" : $"{one.Key} ";
         return OneLine(
-            $"Corrected by {one.Who} on {day}: {key}{one.Old} became {one.New} ({one.Why.TrimEnd('.')})."
+            $"Corrected by {one.Who} on {day}: {one.Key} {one.Old} became {one.New} ({one.Why.TrimEnd('.')})."
         );
     }
 

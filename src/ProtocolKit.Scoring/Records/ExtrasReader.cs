@@ -171,42 +171,6 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         return events;
     }
 
-    public List<Correction> Corrections()
-    {
-        var corrections = new List<Correction>();
-        foreach (var entry in map.Maps(RecordKeys.Corrections, "who: SLP-02"))
-        {
-            var level = new MapReader(entry, RecordKeys.Corrections, RecordKeys.OfCorrection, problems);
-            var who = level.Needed("who", "SLP-02");
-            if (who is not null && !NameGuard.IsCode(who.Text))
-            {
-                problems.Add(
-                    who.Origin,
-                    RecordKeys.Corrections,
-                    $"What stands as who is no code. {NameGuard.Message}",
-                    NameGuard.CodeMend
-                );
-            }
-
-            var when = level.Date("when", level.Needed("when", "2026-03-14"));
-            var why = level.Needed("why", "misread the sheet");
-            var old = level.Needed("old", "1");
-            var now = level.Needed("new", "2");
-            corrections.Add(
-                new Correction(
-                    who?.Text ?? "",
-                    when ?? DateOnly.MinValue,
-                    why?.Text ?? "",
-                    old?.Text ?? "",
-                    now?.Text ?? "",
-                    level.Text("key")?.Text
-                )
-            );
-        }
-
-        return corrections;
-    }
-
     private IEnumerable<(string Key, ProtocolTask Task)> Parts() =>
         protocol.Tasks.SelectMany(t =>
             t.Variants.Select(v => (v.Name.Length == 0 ? t.Name : $"{t.Name}.{v.Name}", t))

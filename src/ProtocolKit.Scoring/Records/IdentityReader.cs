@@ -2,10 +2,19 @@ using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring;
 
-/// <summary>Makes sure that a record belongs to this protocol, form and administration.</summary>
+/// <summary>
+/// Makes sure that a record belongs to this protocol, form and administration. Another interpretation is said; another form
+/// or administration is refused unless its fingerprint is asked for by name.
+/// </summary>
 internal static class IdentityReader
 {
-    public static void Check(MapReader map, Protocol protocol, RecordOptions options, ProblemList problems)
+    /// <summary>The fingerprints the record carries; nothing where one of them is missing.</summary>
+    public static Fingerprints? Read(
+        MapReader map,
+        Protocol protocol,
+        RecordOptions options,
+        ProblemList problems
+    )
     {
         if (
             map.Needed(RecordKeys.Protocol, protocol.Name) is { } name
@@ -20,15 +29,17 @@ internal static class IdentityReader
             );
         }
 
-        var isSameForm = CheckFingerprints(map, protocol.Fingerprints, options, problems);
-        CheckEdition(map, protocol, options, isSameForm, problems);
+        var carried = Carried(map, protocol.Fingerprints, options, problems, out var isSettled);
+        Edition(map, protocol, options, isSettled, problems);
+        return carried;
     }
 
-    private static void CheckEdition(
+    /// <param name="isSettled">Form and administration are this protocol's, or others that were asked for.</param>
+    private static void Edition(
         MapReader map,
         Protocol protocol,
         RecordOptions options,
-        bool isSameForm,
+        bool isSettled,
         ProblemList problems
     )
     {
@@ -42,13 +53,11 @@ internal static class IdentityReader
 
         var message =
             $"The record is of edition {Say.Quote(edition.Text)}, the protocol of edition {protocol.Edition}";
-        if (isSameForm)
+        if (isSettled)
         {
-            problems.Remark(
-                $"{message}; the form and how it is given are the same, so it was scored by this edition."
-            );
+            problems.Remark($"{message}; it was scored by this edition.");
         }
-        else if (options.AllowOtherForm)
+        else if (options.AcceptEditions.Contains(edition.Text))
         {
             problems.Remark($"{message}. It was scored all the same, as was asked for.");
         }
@@ -57,82 +66,98 @@ internal static class IdentityReader
             problems.Add(
                 edition.Origin,
                 RecordKeys.Edition,
-                message + ".",
-                "Score it with its own edition, or ask by name for another form to be taken."
+                message + ", and no fingerprints show that the form is the same.",
+                $"Score it with its own edition, or ask for it by name: --accept-edition {Say.Word(edition.Text)}"
             );
         }
     }
 
-    /// <summary>True when form and administration are both given and both this protocol's.</summary>
-    private static bool CheckFingerprints(
+    private static Fingerprints? Carried(
         MapReader map,
-        Fingerprints expected,
+        Fingerprints mine,
         RecordOptions options,
-        ProblemList problems
+        ProblemList problems,
+        out bool isSettled
     )
     {
-        if (map.Map(RecordKeys.Fingerprints, $"form: {expected.Form}") is not { } node)
+        isSettled = false;
+        if (map.Map(RecordKeys.Fingerprints, $"form: {mine.Form}") is not { } node)
         {
             problems.Remark(
                 "The record carries no fingerprints, so nothing shows with which form it was taken."
             );
-            return false;
+            return null;
         }
 
         var prints = new MapReader(node, RecordKeys.Fingerprints, RecordKeys.OfFingerprints, problems);
-        var form = Compare(
-            prints,
-            "form",
-            expected.Form,
-            "the words, demonstrations, materials or levels differ"
+        var (form, given, read) = (
+            Print(prints, "form"),
+            Print(prints, "administration"),
+            Print(prints, "interpretation")
         );
-        var given = Compare(
-            prints,
-            "administration",
-            expected.Administration,
-            "the order, trials, help or stops differ"
+        var formHolds = Holds(
+            new Aspect("form", "another form", "the words, demonstrations, materials or levels differ"),
+            form,
+            mine.Form,
+            options.AcceptForms
         );
-        if (prints.Text("interpretation") is { } read && !Same(read, expected.Interpretation))
+        var givenHolds = Holds(
+            new Aspect("administration", "another administration", "the order, trials, help or stops differ"),
+            given,
+            mine.Administration,
+            options.AcceptAdministrations
+        );
+        isSettled = formHolds && givenHolds;
+        if (read is not null && !Same(read.Text, mine.Interpretation))
         {
             problems.Remark(
-                "The record was made with other scores, cut-offs or actions; it was scored by this protocol's."
+                "The record was made with other scores, cut-offs or actions "
+                    + $"(interpretation {Say.Word(read.Text)}); it was scored by this protocol's ({mine.Interpretation})."
             );
         }
 
-        return form && given;
+        return form is null || given is null || read is null
+            ? null
+            : new Fingerprints(Lower(form), Lower(given), Lower(read));
 
-        bool Compare(MapReader level, string key, string mine, string differs)
+        bool Holds(Aspect aspect, TextNode? print, string expected, IReadOnlyCollection<string> accepted)
         {
-            if (level.Text(key) is not { } print)
+            if (print is null)
             {
                 return false;
             }
 
-            if (Same(print, mine))
+            if (Same(print.Text, expected))
             {
                 return true;
             }
 
-            if (options.AllowOtherForm)
+            if (accepted.Any(a => Same(a, print.Text)))
             {
                 problems.Remark(
-                    $"The record was taken with another form: {differs}. It was scored all the same, as was asked for."
+                    $"The record was taken with {aspect.Words} ({Say.Word(print.Text)}): {aspect.Differs}. "
+                        + "It was scored all the same, as was asked for."
                 );
-            }
-            else
-            {
-                problems.Add(
-                    print.Origin,
-                    $"{RecordKeys.Fingerprints}.{key}",
-                    $"The record was taken with another form: {differs}.",
-                    "Score it with the protocol it was taken with, or ask by name for another form to be taken."
-                );
+                return true;
             }
 
+            problems.Add(
+                print.Origin,
+                $"{RecordKeys.Fingerprints}.{aspect.Key}",
+                $"The record was taken with {aspect.Words}: {aspect.Differs}.",
+                "Score it with the protocol it was taken with, or ask for it by name: "
+                    + $"--accept-{aspect.Key} {Say.Word(print.Text)}"
+            );
             return false;
         }
     }
 
-    private static bool Same(TextNode print, string expected) =>
-        string.Equals(print.Text.Trim(), expected, StringComparison.OrdinalIgnoreCase);
+    private static TextNode? Print(MapReader prints, string key) => prints.Text(key);
+
+    private static string Lower(TextNode print) => print.Text.Trim().ToLowerInvariant();
+
+    private static bool Same(string print, string expected) =>
+        string.Equals(print.Trim(), expected.Trim(), StringComparison.OrdinalIgnoreCase);
+
+    private sealed record Aspect(string Key, string Words, string Differs);
 }

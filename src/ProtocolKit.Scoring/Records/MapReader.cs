@@ -29,6 +29,9 @@ internal sealed class MapReader
 
     public bool Has(string key) => _entries.ContainsKey(key);
 
+    /// <summary>True where keys stand under the key.</summary>
+    public bool IsMap(string key) => _entries.TryGetValue(key, out var entry) && entry.Value is MapNode;
+
     /// <summary>The value as a text; nothing when it is missing, blank or no text (reported, unless merely missing).</summary>
     public TextNode? Text(string key)
     {

@@ -51,8 +51,11 @@ public static class RecordReader
         ProblemList problems
     )
     {
-        var map = new MapReader(root, "", RecordKeys.Top, problems);
-        IdentityReader.Check(map, protocol, options, problems);
+        var digest = RecordDigest.Of(root);
+        var (merged, later) = LaterParts.Merge(root, problems);
+        var corrected = new CorrectionApplier(protocol, problems).Apply(merged);
+        var map = new MapReader(corrected, "", RecordKeys.Top, problems);
+        var fingerprints = IdentityReader.Read(map, protocol, options, problems);
         var sitting = SittingReader.Read(map, protocol, problems);
         var fields = Fields(protocol.Program, sitting);
         new AnswerReader(protocol, sitting.IsShortForm, fields, problems).Read(
@@ -65,9 +68,15 @@ public static class RecordReader
         {
             Case = sitting.Case,
             Age = sitting.Age,
+            SinceBirth = sitting.SinceBirth,
+            GestationWeeks = sitting.GestationWeeks,
+            Fingerprints = fingerprints,
+            Digest = digest,
             Seen = sitting.Seen,
             IsShortForm = sitting.IsShortForm,
             Rater = sitting.Rater,
+            AgreedFrom = RaterReader.Originals(map, problems),
+            Later = later,
             Fields = fields,
             Help = extras.Help(),
             History = extras.History(),
@@ -75,7 +84,7 @@ public static class RecordReader
             Notes = extras.Notes(),
             Override = extras.Override(),
             Events = extras.Events(),
-            Corrections = extras.Corrections(),
+            Corrections = new CorrectionReader(map, problems).Read(sitting.Seen),
             Remarks = problems.Remarks,
         };
     }

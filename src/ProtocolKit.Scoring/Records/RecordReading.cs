@@ -6,10 +6,15 @@ namespace ProtocolKit.Scoring;
 public sealed record RecordOptions
 {
     /// <summary>
-    /// Takes a record that was taken with another form, administration or edition; a remark says so.
-    /// Without it such a record is refused.
+    /// Fingerprints of other forms whose records are taken; a remark says so. A record of any other form is refused.
     /// </summary>
-    public bool AllowOtherForm { get; init; }
+    public IReadOnlyCollection<string> AcceptForms { get; init; } = [];
+
+    /// <summary>The same for other ways of giving the form.</summary>
+    public IReadOnlyCollection<string> AcceptAdministrations { get; init; } = [];
+
+    /// <summary>Other editions whose records are taken where fingerprints don't settle it.</summary>
+    public IReadOnlyCollection<string> AcceptEditions { get; init; } = [];
 }
 
 /// <summary>A record as read, or everything that is wrong with it.</summary>

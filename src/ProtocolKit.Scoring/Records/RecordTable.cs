@@ -68,7 +68,7 @@ public static class RecordTable
             [RecordKeys.AgeMonths] = record.Age.Months.ToString(CultureInfo.InvariantCulture),
             [RecordKeys.Seen] = record.Seen[0].ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             [RecordKeys.Form] = record.IsShortForm ? RecordKeys.Short : RecordKeys.Full,
-            [RecordKeys.Rater] = record.Rater ?? "",
+            [RecordKeys.Rater] = record.Rater?.Code ?? "",
         };
         foreach (var slot in protocol.Program.Answers)
         {

@@ -16,18 +16,19 @@ public static class RecordWriter
         ArgumentNullException.ThrowIfNull(protocol);
         ArgumentNullException.ThrowIfNull(record);
         var text = new StringBuilder();
-        Head(text, protocol, record);
+        var kept = new WrittenEntries(protocol, record);
+        Head(text, protocol, record, kept);
         Level(
             text,
             RecordKeys.Consents,
             record.Consents.Select(c => (c.Key, c.Value ? RecordKeys.Yes : RecordKeys.No))
         );
         Level(text, RecordKeys.History, record.History.Select(h => (h.Key, Quote(h.Value))));
-        Level(text, RecordKeys.Answers, Answers(protocol.Program, record.Fields));
-        Level(text, RecordKeys.Help, record.Help.Select(h => (h.Key, Quote(h.Value))));
-        Level(text, RecordKeys.Observations, Observations(protocol.Program, record.Fields));
+        Level(text, RecordKeys.Answers, kept.First(RecordKeys.Answers));
+        Level(text, RecordKeys.Help, kept.First(RecordKeys.Help));
+        Level(text, RecordKeys.Observations, kept.First(RecordKeys.Observations));
         Items(text, RecordKeys.Events, record.Events.Select(OfEvent));
-        Level(text, RecordKeys.Notes, record.Notes.Select(n => (n.Key, Quote(n.Value))));
+        Level(text, RecordKeys.Notes, kept.First(RecordKeys.Notes));
         if (record.Override is { } decision)
         {
             Items(
@@ -43,51 +44,99 @@ public static class RecordWriter
             );
         }
 
-        Items(text, RecordKeys.Corrections, record.Corrections.Select(OfCorrection));
+        Items(text, RecordKeys.Corrections, kept.Corrections().Select(OfCorrection));
         return text.ToString();
     }
 
-    private static void Head(StringBuilder text, Protocol protocol, SittingRecord record)
+    private static void Head(StringBuilder text, Protocol protocol, SittingRecord record, WrittenEntries kept)
     {
+        var prints = record.Fingerprints ?? protocol.Fingerprints;
         Line(text, RecordKeys.Protocol, protocol.Name);
         Line(text, RecordKeys.Edition, Quote(protocol.Edition));
         Level(
             text,
             RecordKeys.Fingerprints,
             [
-                ("form", Quote(protocol.Fingerprints.Form)),
-                ("administration", Quote(protocol.Fingerprints.Administration)),
-                ("interpretation", Quote(protocol.Fingerprints.Interpretation)),
+                ("form", Quote(prints.Form)),
+                ("administration", Quote(prints.Administration)),
+                ("interpretation", Quote(prints.Interpretation)),
             ]
         );
         Line(text, RecordKeys.Case, Quote(record.Case));
-        Line(text, RecordKeys.AgeMonths, record.Age.Months.ToString(CultureInfo.InvariantCulture));
-        Items(text, RecordKeys.Parts, record.Seen.Select(d => new[] { (RecordKeys.Seen, Day(d)) }));
-        Line(text, RecordKeys.Form, record.IsShortForm ? RecordKeys.Short : RecordKeys.Full);
-        if (record.Rater is not null)
+        Line(text, RecordKeys.AgeMonths, kept.AgeMonths());
+        if (record.GestationWeeks is { } weeks)
         {
-            Line(text, RecordKeys.Rater, Quote(record.Rater));
+            Line(text, RecordKeys.GestationWeeks, weeks.ToString(CultureInfo.InvariantCulture));
+        }
+
+        if (record.SinceBirth is not null)
+        {
+            Line(
+                text,
+                RecordKeys.CorrectedAgeMonths,
+                record.Age.Months.ToString(CultureInfo.InvariantCulture)
+            );
+        }
+
+        Parts(text, record, kept);
+        Line(text, RecordKeys.Form, record.IsShortForm ? RecordKeys.Short : RecordKeys.Full);
+        if (record.Rater is { } rater)
+        {
+            Who(text, rater);
+        }
+
+        Items(
+            text,
+            RecordKeys.AgreedFrom,
+            record.AgreedFrom.Select(o => Present((RecordKeys.Rater, o.Rater), (RecordKeys.Digest, o.Digest)))
+        );
+    }
+
+    private static void Parts(StringBuilder text, SittingRecord record, WrittenEntries kept)
+    {
+        text.Append(RecordKeys.Parts).Append(":\n");
+        for (var part = 1; part <= record.Seen.Count; part++)
+        {
+            text.Append("  - ");
+            Line(text, RecordKeys.Seen, Day(record.Seen[part - 1]));
+            foreach (var under in RecordKeys.Finished)
+            {
+                var isFirst = true;
+                foreach (var (key, value) in kept.Of(part, under))
+                {
+                    text.Append(isFirst ? $"    {under}:\n" : "").Append("      ");
+                    Line(text, key, value);
+                    isFirst = false;
+                }
+            }
         }
     }
 
-    private static IEnumerable<(string, string)> Answers(
-        ScoringProgram program,
-        IReadOnlyList<long> fields
-    ) =>
-        program
-            .Answers.Select(slot => (slot, State: (State)fields[slot.StateField]))
-            .Where(s => s.State != State.NotApplicable)
-            .Select(s =>
-                (s.slot.Key, AnswerValue.Write(s.slot.Response, s.State, fields[s.slot.ValueField]))
-            );
+    private static void Who(StringBuilder text, Rater rater)
+    {
+        if (rater == new Rater(rater.Code))
+        {
+            Line(text, RecordKeys.Rater, Quote(rater.Code));
+            return;
+        }
 
-    private static IEnumerable<(string, string)> Observations(
-        ScoringProgram program,
-        IReadOnlyList<long> fields
-    ) =>
-        program
-            .Observations.Where(slot => fields[slot.Field] > 0)
-            .Select(slot => (slot.Key, fields[slot.Field] == 2 ? RecordKeys.Seen : RecordKeys.Looked));
+        Level(
+            text,
+            RecordKeys.Rater,
+            Present(
+                (RecordKeys.Code, rater.Code),
+                (RecordKeys.Role, rater.Role),
+                (RecordKeys.TrainedUntil, rater.TrainedUntil is { } day ? Day(day) : null),
+                (
+                    RecordKeys.Rated,
+                    rater.FromRecording is { } recorded
+                        ? (recorded ? RecordKeys.Recorded : RecordKeys.Live)
+                        : null
+                ),
+                (RecordKeys.Blind, rater.Blind is { } blind ? (blind ? RecordKeys.Yes : RecordKeys.No) : null)
+            )
+        );
+    }
 
     private static IEnumerable<(string, string)> OfEvent(SittingEvent one) =>
         Present(
@@ -149,7 +198,7 @@ public static class RecordWriter
     }
 
     /// <summary>A double-quoted text of YAML, which is a string of JSON as well.</summary>
-    private static string Quote(string value)
+    internal static string Quote(string value)
     {
         var text = new StringBuilder("\"");
         foreach (var c in value)

@@ -16,18 +16,19 @@ public static class StudyReader
 
     /// <param name="path">A CSV table, or a folder of YAML or JSON records.</param>
     /// <param name="referencePath">A table by case with reference judgements and groups; for records in a folder.</param>
+    /// <param name="options">Which other forms are taken, by fingerprint; none by default.</param>
     /// <exception cref="StudyDataException">Nothing can be read; the message says why and how to mend it.</exception>
     /// <exception cref="FileProblemException">A file can't be read.</exception>
     public static StudyData Read(
         Protocol protocol,
         string path,
         string? referencePath = null,
-        bool allowOtherForm = false
+        RecordOptions? options = null
     )
     {
         ArgumentNullException.ThrowIfNull(protocol);
         ArgumentNullException.ThrowIfNull(path);
-        var rows = new StudyRows(protocol, new RecordOptions { AllowOtherForm = allowOtherForm });
+        var rows = new StudyRows(protocol, options ?? new RecordOptions());
         if (Directory.Exists(path))
         {
             ReadFolder(rows, path);

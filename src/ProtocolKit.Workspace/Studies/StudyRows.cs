@@ -113,7 +113,7 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
                 Case = record.Case,
                 Seen = record.Seen[0],
                 Number = 1,
-                Rater = record.Rater ?? "",
+                Rater = record.Rater?.Code ?? "",
                 Place = place,
             };
             sitting = With(sitting, besides, faults);

@@ -3,7 +3,7 @@ using ProtocolKit.Language.Tests.Support;
 namespace ProtocolKit.Language.Tests.Corpus;
 
 /// <summary>
-/// A folder a case under tests/corpus: <c>source.protocol</c>, modules it uses beside it, and <c>expected.txt</c>, which
+/// A folder a case under tests/corpus: <c>source.protocol</c>, modules it uses and a translation beside it, and <c>expected.txt</c>, which
 /// holds every message as <c>check</c> prints it. Run the tests with <c>PROTOCOLKIT_REWRITE_CORPUS=1</c> in the
 /// environment to write the expected files anew, and review the change as you would review code.
 /// </summary>
@@ -30,7 +30,16 @@ public sealed class CorpusTests
             "source.protocol",
             File.ReadAllText(Path.Combine(folder, "source.protocol"))
         );
-        var found = Outcome(Compilation.Of(source, Modules.In(folder)));
+        var compilation = Compilation.Of(source, Modules.In(folder));
+        var translation = Path.Combine(folder, "source.de.translation");
+        if (File.Exists(translation))
+        {
+            compilation = compilation.Translated(
+                new SourceText("source.de.translation", File.ReadAllText(translation))
+            );
+        }
+
+        var found = Outcome(compilation);
         var expected = Path.Combine(folder, "expected.txt");
         if (Environment.GetEnvironmentVariable(Switch) == "1")
         {

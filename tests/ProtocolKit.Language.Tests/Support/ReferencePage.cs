@@ -14,6 +14,17 @@ internal static partial class ReferencePage
             .Select(m => (Text[..m.Groups["body"].Index].Count(c => c == '\n') + 1, m.Groups["body"].Value)),
     ];
 
+    /// <summary>Translations, each with the sample before it, which it translates.</summary>
+    public static IReadOnlyList<(string Protocol, string Translation)> Translations { get; } =
+    [
+        .. Translation()
+            .Matches(Text)
+            .Select(m => (Block().Matches(Text[..m.Index])[^1].Groups["body"].Value, m.Groups["body"].Value)),
+    ];
+
+    [GeneratedRegex("^```translation\n(?<body>.*?)^```$", RegexOptions.Singleline | RegexOptions.Multiline)]
+    private static partial Regex Translation();
+
     [GeneratedRegex("^```protocol\n(?<body>.*?)^```$", RegexOptions.Singleline | RegexOptions.Multiline)]
     private static partial Regex Block();
 }

@@ -49,7 +49,14 @@ internal static class Tiny
             );
     }
 
-    public static Compilation Compile(string text, string ages = Ages) => Raw(Whole(text, ages));
+    /// <summary>From a line with the word translation on, the text is that of a translation beside the protocol.</summary>
+    public static Compilation Compile(string text, string ages = Ages)
+    {
+        var at = ("\n" + text).IndexOf("\ntranslation ", StringComparison.Ordinal);
+        return at < 0
+            ? Raw(Whole(text, ages))
+            : Raw(Whole(text[..at], ages)).Translated(new SourceText("tiny.de.translation", text[at..]));
+    }
 
     /// <summary>The text as it stands.</summary>
     public static Compilation Raw(string text) =>
