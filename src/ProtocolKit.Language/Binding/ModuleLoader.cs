@@ -43,7 +43,7 @@ internal sealed class ModuleLoader(IModuleSource modules, DiagnosticBag diagnost
 
     /// <summary>False for what is too large or holds characters that no text has.</summary>
     public static bool IsText(SourceText source) =>
-        source.Text.Length <= LongestFile && !source.Text.AsSpan().ContainsAny('\0', '\uFFFD');
+        source.Text.Length <= SourceLines.LongestFile && !source.Text.AsSpan().ContainsAny('\0', '\uFFFD');
 
     private SourceUnit? Read(SourceText source)
     {

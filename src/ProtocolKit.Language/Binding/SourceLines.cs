@@ -7,7 +7,7 @@ namespace ProtocolKit.Language.Binding;
 /// <summary>The lines of a file, nested; nothing, after reporting, for what can't be one of ours.</summary>
 internal static class SourceLines
 {
-    private const int LongestFile = 5_000_000;
+    public const int LongestFile = 5_000_000;
 
     public static IReadOnlyList<Line>? Of(SourceText source, DiagnosticBag diagnostics)
     {
