@@ -33,7 +33,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             rows,
             "Shares from 0 to 1. Kappas use every level of the scale, also those nobody used. The interval is that of the "
                 + "quadratic kappa for levels in order and of plain kappa for options; Gwet’s AC and alpha likewise. Beside each kappa "
-                + "stand the counts: where nearly all answers are the same, kappa is low or not defined although the raters agree. Where all answers agree, or one rater used one level only, no interval is given."
+                + "stand the counts of each level from the lowest, or of each option in the protocol’s order: where nearly all answers are the same, kappa is low or not defined although the raters agree. Where all answers agree, or one rater used one level only, no interval is given."
         );
     }
 
@@ -167,8 +167,8 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
                 )
             ),
             EvidenceCell.Of(Alpha(values, ordered)),
-            EvidenceCell.Of(Counts(names, values.Select(v => v.First))),
-            EvidenceCell.Of(Counts(names, values.Select(v => v.Second))),
+            EvidenceCell.Of(AgreementOutcomes.InOrder(names.Count, values.Select(v => v.First))),
+            EvidenceCell.Of(AgreementOutcomes.InOrder(names.Count, values.Select(v => v.Second))),
         ];
     }
 

@@ -233,7 +233,7 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
     }
 
     /// <summary>How often each band was reached, from the worst: <c>3, 12, 25</c>.</summary>
-    private static string InOrder(int size, IEnumerable<double> values)
+    internal static string InOrder(int size, IEnumerable<double> values)
     {
         var all = values.ToList();
         return string.Join(", ", Enumerable.Range(0, size).Select(i => all.Count(v => (int)v == i)));

@@ -149,12 +149,15 @@ public static class ChangeStudy
                 ),
                 Figures.Column("correlation", "Correlation"),
                 Figures.IntervalColumn("limits", "95 of 100 changes lie between"),
+                Figures.Column("reliable-change", "Reliable change from SD and correlation"),
+                Figures.Column("outside-regression", "Outside what the first sitting predicts"),
             ],
             [.. results.Select(r => r.PracticeRow())],
             "A mean change whose interval leaves out 0 is growth or practice: it is no error, and single changes are judged after taking it off."
         );
 
-    private static List<(StudySitting First, StudySitting Second)> Pairs(StudyData data) =>
+    /// <summary>Each child’s first and second sitting by the same rater.</summary>
+    internal static List<(StudySitting First, StudySitting Second)> Pairs(StudyData data) =>
         [
             .. data
                 .Sittings.Where(s => s.Number <= 2)

@@ -35,10 +35,7 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
 
         var all = rows.OfType<WrittenRow>().ToList();
         var small = all.Where(r => r.Children < Basis.SmallRow).ToList();
-        var why =
-            small.Count > 0
-                ? $"{string.Join(", ", small.Select(r => $"{r.Ages} has {r.Children} children"))}; fewer than {Basis.SmallRow} stay provisional."
-                : "";
+        var why = Why(table, all);
         var text = Text(table, all, why.Length > 0);
         return (
             new PasteBlock(
@@ -48,6 +45,17 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
             ),
             Table(all)
         );
+    }
+
+    /// <summary>Why the rows stay provisional; empty where they don't.</summary>
+    private static string Why(CutOffTable table, List<WrittenRow> rows)
+    {
+        var small = rows.Where(r => r.Children < Basis.SmallRow).ToList();
+        return small.Count > 0
+                ? $"{string.Join(", ", small.Select(r => $"{r.Ages} has {r.Children} children"))}; fewer than {Basis.SmallRow} stay provisional."
+            : rows.Count == 1 && table.Rows.Count > 1
+                ? "The pilot is too small to keep ages apart as the protocol does; all of them stand in one row here."
+            : "";
     }
 
     private string Text(CutOffTable table, List<WrittenRow> rows, bool provisional)

@@ -41,11 +41,18 @@ public static class CutOffStudy
         var blocks = new List<PasteBlock>();
         for (var i = 0; i < chosen.Count; i++)
         {
-            progress?.Report((i, chosen.Count));
-            AddScore(sections, blocks, chosen[i], judged, options);
+            AddScore(
+                sections,
+                blocks,
+                chosen[i],
+                data,
+                judged,
+                options,
+                Part(progress, i * options.Resamples, chosen.Count * options.Resamples)
+            );
         }
 
-        progress?.Report((chosen.Count, chosen.Count));
+        progress?.Report((1, 1));
         sections.Add(Planning(options));
         return Report(data, options, children, judged, sections, blocks);
     }
@@ -54,8 +61,10 @@ public static class CutOffStudy
         List<EvidenceSection> sections,
         List<PasteBlock> blocks,
         CutOffData score,
+        StudyData data,
         IReadOnlyList<StudySitting> judged,
-        StudyOptions options
+        StudyOptions options,
+        IProgress<int>? progress
     )
     {
         if (score.Curve() is not { } curve)
@@ -74,7 +83,21 @@ public static class CutOffStudy
         }
 
         var tables = new List<EvidenceTable> { CutTables.Criteria(score, curve, options) };
-        tables.Add(Optimism.Of(score, options));
+        tables.Add(StandardCuts.Judgements(score));
+        tables.Add(Optimism.Of(score, curve, options, progress));
+        if (
+            StandardCuts.Consistency(
+                score,
+                curve,
+                ScoreItems.Of(data.Protocol, score.Outcome, judged),
+                options
+            ) is
+            { } consistency
+        )
+        {
+            tables.Add(consistency);
+        }
+
         if (new CutOffBlock(score, options, StudyFacts.Days(judged), Blind(judged)).Write() is { } written)
         {
             tables.Add(written.Rows);
@@ -86,6 +109,15 @@ public static class CutOffStudy
         sections.Add(
             new EvidenceSection(score.Outcome.Title, [], tables, [CutTables.Plot(score, curve, options)])
         );
+    }
+
+    private static PartOf? Part(IProgress<(int Done, int All)>? whole, int before, int all) =>
+        whole is null ? null : new PartOf(whole, before, all);
+
+    /// <summary>One score's share of the bar.</summary>
+    private sealed class PartOf(IProgress<(int Done, int All)> whole, int before, int all) : IProgress<int>
+    {
+        public void Report(int value) => whole.Report((before + value, all));
     }
 
     private static StudyReport Report(

@@ -33,7 +33,7 @@ internal static class Figures
         {
             return compute();
         }
-        catch (NotEstimableException)
+        catch (Exception e) when (IsNoFigure(e))
         {
             return null;
         }
@@ -46,11 +46,15 @@ internal static class Figures
         {
             return compute() is { } value && double.IsFinite(value) ? value : null;
         }
-        catch (NotEstimableException)
+        catch (Exception e) when (IsNoFigure(e))
         {
             return null;
         }
     }
+
+    /// <summary>Too little data, or numbers so odd that a search for a limit doesn't end: either way there is no figure.</summary>
+    private static bool IsNoFigure(Exception e) =>
+        e is NotEstimableException or ArithmeticException or MathNet.Numerics.NonConvergenceException;
 
     public static EvidenceCell Between(Interval? interval, int decimals = 2) =>
         interval is { } i ? EvidenceCell.Between(i.Low, i.High, decimals) : EvidenceCell.Of(NotDefined);

@@ -58,9 +58,19 @@ public static class ItemStudy
                 .. scores.Select(s => new EvidenceSection(
                     s.Outcome.Title,
                     [],
-                    [ItemTables.Difficulty(s)],
+                    [
+                        ReliabilityTables.Consistency(s, options),
+                        ItemTables.Difficulty(s),
+                        .. Besides(s, data.Protocol),
+                    ],
                     [ItemTables.Map(s)]
                 )),
+                new EvidenceSection(
+                    "How many items, raters and sittings",
+                    [],
+                    [GeneralizabilityTables.Of(data, scores), GeneralizabilityTables.ThreeWay(data, scores)],
+                    []
+                ),
                 new EvidenceSection(
                     "All tasks",
                     [],
@@ -76,7 +86,7 @@ public static class ItemStudy
             [
                 "Which items are too easy or too hard for these children, and which go badly with the rest of their score.",
                 "Which tasks children refuse, or don’t understand, more often than others.",
-                "How closely the items of a score hang together in children like these.",
+                "How closely the items of a score hang together in children like these, and how many raters or sittings a decision needs.",
             ],
             MayNot =
             [
@@ -86,4 +96,7 @@ public static class ItemStudy
             ],
         };
     }
+
+    private static IEnumerable<EvidenceTable> Besides(ScoreItems score, Protocol protocol) =>
+        ReliabilityTables.WithCutOffs(score, protocol) is { } table ? [table] : [];
 }

@@ -1,5 +1,6 @@
 using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Calibration.Numerics;
+using ProtocolKit.Calibration.Reliability;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Calibration.Studies;
@@ -13,7 +14,11 @@ internal static class ItemTables
     public static EvidenceTable Difficulty(ScoreItems score)
     {
         var totals = score.Rows.Select(r => r.Sum()).ToList();
-        var rows = score.Items.Select((item, i) => Row(score, item, i, totals)).ToList();
+        var statistics =
+            score.Rows.Count == 0
+                ? null
+                : Figures.OrNull(() => ItemStatistics.Of(RatingMatrix.FromRows(score.Rows)));
+        var rows = score.Items.Select((item, i) => Row(score, item, i, totals, statistics?[i])).ToList();
         return new EvidenceTable(
             $"items-{score.Outcome.Name}",
             $"{score.Outcome.Title}: item by item",
@@ -26,10 +31,11 @@ internal static class ItemTables
                 Figures.Column("floor", "At the lowest"),
                 Figures.Column("ceiling", "At the highest"),
                 Figures.Column("item-rest", "Correlation with the rest"),
+                Figures.Column("alpha-dropped", "Alpha without it"),
                 Figures.Column("discrimination", "Upper minus lower 27 %"),
             ],
             rows,
-            $"The last two columns use the {score.Complete.Count} children with every item known. An item nearly everybody does, or nobody, tells children apart badly; "
+            $"The last three columns use the {score.Complete.Count} children with every item known. An item nearly everybody does, or nobody, tells children apart badly; "
                 + "one that goes with the rest below about 0.2 measures something else (common practice, no source). That can still be worth knowing clinically."
         );
     }
@@ -168,12 +174,12 @@ internal static class ItemTables
         ScoreItems score,
         ScoreItem item,
         int index,
-        List<double> totals
+        List<double> totals,
+        ItemRow? statistics
     )
     {
         var known = score.Children.Select(item.Value).OfType<double>().ToList();
         var own = score.Rows.Select(r => r[index]).ToList();
-        var rest = totals.Select((t, i) => t - own[i]).ToList();
         return
         [
             EvidenceCell.Of(item.Label),
@@ -183,9 +189,8 @@ internal static class ItemTables
             EvidenceCell.Of(Facility(score, item)),
             EvidenceCell.Of(known.Count == 0 ? null : known.Count(v => v == item.Low) / (double)known.Count),
             EvidenceCell.Of(known.Count == 0 ? null : known.Count(v => v == item.High) / (double)known.Count),
-            EvidenceCell.Of(
-                Figures.NumberOrNull(() => own.Count < 3 ? null : Descriptive.Correlation(own, rest))
-            ),
+            EvidenceCell.Of(statistics?.ItemRest),
+            EvidenceCell.Of(statistics?.AlphaIfDropped),
             EvidenceCell.Of(Discrimination(own, totals, item)),
         ];
     }

@@ -1,5 +1,6 @@
 using ProtocolKit.Calibration.Accuracy;
 using ProtocolKit.Calibration.Numerics;
+using ProtocolKit.Calibration.Resampling;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Calibration.Studies;
@@ -10,84 +11,69 @@ namespace ProtocolKit.Calibration.Studies;
 /// </summary>
 internal static class Optimism
 {
-    public static EvidenceTable Of(CutOffData data, StudyOptions options)
+    public static EvidenceTable Of(
+        CutOffData data,
+        RocCurve curve,
+        StudyOptions options,
+        IProgress<int>? progress
+    )
     {
-        var (cases, others) = Split(data);
-        var apparent = Best(cases, others, data);
-        var draws = new (double InSample, double Outside, double Threshold)?[options.Resamples];
-        Parallel.For(0, options.Resamples, i => draws[i] = Draw(cases, others, data, options.Seed, (ulong)i));
-        var kept = draws.OfType<(double InSample, double Outside, double Threshold)>().ToList();
-        var optimism = kept.Count == 0 ? (double?)null : kept.Average(d => d.InSample - d.Outside);
+        double[] cases = [.. data.Judged.Where(c => c.IsCase).Select(c => c.Value)];
+        double[] others = [.. data.Judged.Where(c => !c.IsCase).Select(c => c.Value)];
+        var draws = RocBootstrap.Of(
+            cases,
+            others,
+            options.Resamples,
+            options.Seed,
+            data.Direction,
+            options.Threads,
+            progress
+        );
+        var optimism = draws.Youden.Zip(draws.Thresholds).Average(d => d.First - Youden(d.Second));
+        var areas = draws.Areas.Order().ToList();
+        var tail = (1 - options.Confidence) / 2;
+        var apparent = curve.BestByYouden()[0].Youden;
         return new EvidenceTable(
             $"optimism-{data.Outcome.Name}",
             $"{data.Outcome.Title}: Youden’s cut on new children",
             [Figures.Column("figure", "Figure"), Figures.Column("value", "Value")],
             [
-                [EvidenceCell.Of("Youden’s index on these children"), EvidenceCell.Of(apparent.Youden, 3)],
+                [EvidenceCell.Of("Youden’s index on these children"), EvidenceCell.Of(apparent, 3)],
                 [EvidenceCell.Of("Optimism (mean over resamples)"), EvidenceCell.Of(optimism, 3)],
                 [
                     EvidenceCell.Of("Youden’s index to expect on new children"),
-                    EvidenceCell.Of(apparent.Youden - optimism, 3),
+                    EvidenceCell.Of(apparent - optimism, 3),
                 ],
-                [EvidenceCell.Of("Cut picked most often"), EvidenceCell.Of(Often(kept, data))],
+                [EvidenceCell.Of("Cut picked most often"), EvidenceCell.Of(Often(draws.Thresholds, data))],
+                [
+                    EvidenceCell.Of(
+                        $"Area, lower end of the {Figures.Percent(options.Confidence)} resampling interval"
+                    ),
+                    EvidenceCell.Of(Quantile(areas, tail), 3),
+                ],
+                [EvidenceCell.Of("Area, upper end"), EvidenceCell.Of(Quantile(areas, 1 - tail), 3)],
             ],
-            $"{kept.Count} resamples of cases and of others, seed {options.Seed}; {SeededGenerator.Name}."
+            $"{options.Resamples} resamples within cases and within others, seed {options.Seed}; {SeededGenerator.Name}."
         );
+
+        double Youden(double threshold) =>
+            Share(cases, threshold, data.Direction) - Share(others, threshold, data.Direction);
     }
 
-    private static string Often(
-        List<(double InSample, double Outside, double Threshold)> kept,
-        CutOffData data
-    )
+    private static double Quantile(List<double> sorted, double p) =>
+        Norms.SampleQuantiles.OfSorted(sorted, p, 6);
+
+    private static string Often(double[] thresholds, CutOffData data)
     {
-        var most = kept.GroupBy(k => data.Words(k.Threshold))
+        var most = thresholds
+            .GroupBy(t => data.Words(t))
             .OrderByDescending(g => g.Count())
             .ThenBy(g => g.Key, StringComparer.Ordinal)
-            .FirstOrDefault();
-        return most is null
-            ? Figures.NotDefined
-            : $"{most.Key}, in {Figures.Number(100.0 * most.Count() / kept.Count, 0)} of 100 resamples";
+            .First();
+        return $"{most.Key}, in {Figures.Number(100.0 * most.Count() / thresholds.Length, 0)} of 100 resamples";
     }
 
-    private static (double InSample, double Outside, double Threshold)? Draw(
-        double[] cases,
-        double[] others,
-        CutOffData data,
-        ulong seed,
-        ulong stream
-    )
-    {
-        var chance = new SeededGenerator(seed, stream);
-        var (some, rest) = (new double[cases.Length], new double[others.Length]);
-        for (var i = 0; i < some.Length; i++)
-        {
-            some[i] = cases[chance.NextBelow(cases.Length)];
-        }
-
-        for (var i = 0; i < rest.Length; i++)
-        {
-            rest[i] = others[chance.NextBelow(others.Length)];
-        }
-
-        var best = Best(some, rest, data);
-        return (best.Youden, Youden(cases, others, best.Threshold, data.Direction), best.Threshold);
-    }
-
-    private static RocPoint Best(double[] cases, double[] others, CutOffData data) =>
-        RocCurve.Of(cases, others, data.Direction).BestByYouden()[0];
-
-    private static double Youden(double[] cases, double[] others, double threshold, CaseDirection direction)
-    {
-        return Share(cases) - Share(others);
-
-        double Share(double[] values) =>
-            values.Count(v => direction == CaseDirection.Lower ? v < threshold : v > threshold)
-            / (double)values.Length;
-    }
-
-    private static (double[] Cases, double[] Others) Split(CutOffData data) =>
-        (
-            [.. data.Judged.Where(c => c.IsCase).Select(c => c.Value)],
-            [.. data.Judged.Where(c => !c.IsCase).Select(c => c.Value)]
-        );
+    private static double Share(double[] values, double threshold, CaseDirection direction) =>
+        values.Count(v => direction == CaseDirection.Lower ? v < threshold : v > threshold)
+        / (double)values.Length;
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ProtocolKit.Calibration.Agreement;
+using ProtocolKit.Calibration.Change;
 using ProtocolKit.Calibration.Numerics;
 using ProtocolKit.Model;
 
@@ -83,6 +84,8 @@ internal sealed class ReTestResult
                 Figures.NumberOrNull(() => _first.Count < 2 ? null : Descriptive.Correlation(_first, _second))
             ),
             Figures.Between(_limits?.Limits, _places),
+            EvidenceCell.Of(ReliableThreshold(), _places),
+            EvidenceCell.Of(OutsideRegression()),
         ];
 
     public DifferencePlot? Plot() =>
@@ -143,6 +146,33 @@ internal sealed class ReTestResult
             Math.Sqrt(sum / Distributions.ChiSquareQuantile(1 - tail, df)),
             Math.Sqrt(sum / Distributions.ChiSquareQuantile(tail, df))
         );
+    }
+
+    /// <summary>Jacobson and Truax with the SD of the first sitting and the correlation of both.</summary>
+    private double? ReliableThreshold()
+    {
+        if (_first.Count < 3 || Descriptive.Correlation(_first, _second) is not { } r || r is <= 0 or >= 1)
+        {
+            return null;
+        }
+
+        return Figures.NumberOrNull(() =>
+            ReliableChange
+                .JacobsonTruax(0, 0, Descriptive.StandardDeviation(_first), r, _options.Confidence)
+                .Threshold
+        );
+    }
+
+    /// <summary>Children whose second value lies outside what the first one predicts.</summary>
+    private string OutsideRegression()
+    {
+        if (Figures.OrNull(() => LinearRegression.Of(_first, _second)) is not { } line)
+        {
+            return Figures.NotDefined;
+        }
+
+        var bands = _first.Select(x => line.Prediction(x, _options.Confidence)).ToList();
+        return $"{_second.Where((y, i) => y > bands[i].High + 1e-9).Count()} above, {_second.Where((y, i) => y < bands[i].Low - 1e-9).Count()} below";
     }
 
     private double? Smallest(double p) =>

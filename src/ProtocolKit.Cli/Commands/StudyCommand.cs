@@ -13,7 +13,7 @@ internal static class StudyCommand
 {
     private static readonly Argument<string> Kind = new("kind")
     {
-        Description = "agreement, items, cut-offs or change.",
+        Description = "agreement, items, cut-offs, norms or change.",
     };
 
     private static readonly Argument<string> Protocol = new("file") { Description = "The protocol." };

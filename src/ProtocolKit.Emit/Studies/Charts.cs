@@ -96,8 +96,22 @@ internal static class Charts
 
         for (var row = 0; row < size; row++)
         {
-            texts.Add(new ChartText(Left - 8, Top + (row * Cell) + (Cell / 2) + 4, "end", plot.Levels[row]));
-            texts.Add(new ChartText(Left + (row * Cell) + (Cell / 2), Top - 8, "middle", plot.Levels[row]));
+            texts.Add(
+                new ChartText(
+                    Left - 8,
+                    Top + (row * Cell) + (Cell / 2) + 4,
+                    "end",
+                    $"{plot.Levels[row]}  {row + 1}"
+                )
+            );
+            texts.Add(
+                new ChartText(
+                    Left + (row * Cell) + (Cell / 2),
+                    Top - 8,
+                    "middle",
+                    (row + 1).ToString(CultureInfo.InvariantCulture)
+                )
+            );
             for (var column = 0; column < size; column++)
             {
                 var count = plot.Counts[row][column];

@@ -14,6 +14,9 @@ public sealed record StudyOptions
 
     public int Resamples { get; init; } = 2000;
 
+    /// <summary>How many threads may resample; the bytes are the same with any number.</summary>
+    public int Threads { get; init; } = 2;
+
     /// <summary>The share of children who need help where the screen will be used, for predictive values.</summary>
     public double Prevalence { get; init; } = 0.1;
 

@@ -14,7 +14,7 @@ public sealed record StudyResult(IReadOnlyList<string> Files, IReadOnlyList<stri
 /// <summary>From a protocol's file and its records to a report in a folder.</summary>
 public static class StudyRunner
 {
-    public static IReadOnlyList<string> Kinds { get; } = ["agreement", "items", "cut-offs", "change"];
+    public static IReadOnlyList<string> Kinds { get; } = ["agreement", "items", "cut-offs", "norms", "change"];
 
     /// <summary>The study alone. Its blocks are tried in the protocol's place; those that don't compile there are not offered.</summary>
     /// <exception cref="StudyRefusedException">The records don't hold what was asked.</exception>
@@ -32,6 +32,7 @@ public static class StudyRunner
             "agreement" => AgreementStudy.Run(data, options),
             "items" => ItemStudy.Run(data, options),
             "cut-offs" => CutOffStudy.Run(data, options, progress),
+            "norms" => NormStudy.Run(data, options),
             "change" => ChangeStudy.Run(data, options),
             _ => throw new ArgumentException($"There is no study of {kind}.", nameof(kind)),
         };

@@ -1,0 +1,210 @@
+using System.Text.RegularExpressions;
+using ProtocolKit.Calibration.Studies;
+using ProtocolKit.Emit;
+using ProtocolKit.Emit.Studies;
+using ProtocolKit.Emit.Templating;
+using ProtocolKit.Model;
+using ProtocolKit.Workspace;
+using ProtocolKit.Workspace.Studies;
+
+namespace ProtocolKit.Workspace.Tests.Studies;
+
+/// <summary>Every study on the invented pilot, from its rows to pages and text to paste.</summary>
+public partial class StudyTests
+{
+    private static readonly ProtocolFile File = ProtocolFile.Open(
+        Library.PathOf("quillmere-screen.protocol")
+    );
+    private static readonly Lazy<StudyData> Pilot = new(() =>
+        StudyReader.Read(Library.Quillmere, Library.PilotPath)
+    );
+    private static readonly StudyOptions Quick = new() { Resamples = 200 };
+
+    public static TheoryData<string> Kinds => [.. StudyRunner.Kinds];
+
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void No_report_holds_a_number_that_is_none(string kind)
+    {
+        foreach (var text in Texts(Run(kind, Pilot.Value, Quick)))
+        {
+            Assert.DoesNotMatch(NoNumber(), text);
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void Few_records_drawn_by_lot_give_a_report_without_such_a_number_or_a_sentence(string kind)
+    {
+        var all = Pilot.Value.Sittings;
+        for (var seed = 1UL; seed <= 12; seed++)
+        {
+            var chance = PilotGenerator.Dice.For(seed, kind);
+            var some = all.Where(_ => chance.Chance(0.01 * seed * seed)).ToList();
+            if (some.Count == 0)
+            {
+                continue;
+            }
+
+            try
+            {
+                var report = Run(kind, Pilot.Value with { Sittings = some }, Quick with { Resamples = 20 });
+                Assert.All(Texts(report), text => Assert.DoesNotMatch(NoNumber(), text));
+            }
+            catch (StudyRefusedException why)
+            {
+                Assert.EndsWith(".", why.Message, StringComparison.Ordinal);
+            }
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void The_same_seed_gives_the_same_bytes_on_one_thread_and_on_two(string kind)
+    {
+        var one = Texts(Run(kind, Pilot.Value, Quick with { Threads = 1 }));
+        var two = Texts(Run(kind, Pilot.Value, Quick with { Threads = 2 }));
+        Assert.Equal(one, two);
+    }
+
+    [Theory]
+    [InlineData("cut-offs")]
+    [InlineData("change")]
+    public void Text_to_paste_compiles_all_together_and_keeps_its_figures(string kind)
+    {
+        var report = Run(kind, Pilot.Value, Quick);
+        Assert.NotEmpty(report.Blocks);
+        var pasted = PasteCheck.Compile(File, report.Blocks).Protocol;
+        Assert.NotNull(pasted);
+        if (kind == "cut-offs")
+        {
+            var jaw = pasted.CutOffs.Single(t => !t.ShortForm && t.Outcome.Name == "jaw-total");
+            Assert.Equal(BasisKind.Pilot, jaw.Basis.Kind);
+            Assert.False(jaw.Basis.IsProvisional);
+        }
+        else
+        {
+            Assert.All(
+                pasted.ReTests,
+                r => Assert.StartsWith("standard error of one sitting", r.Basis, StringComparison.Ordinal)
+            );
+        }
+    }
+
+    [Fact]
+    public void A_block_that_would_not_compile_is_never_offered()
+    {
+        var gap = new PasteBlock(
+            "t",
+            "cut-offs jaw-total\n  ages          look-further  look-again  as-expected\n  4;0 to 4;11   0 to 5        5 to 7      8 to 12\n  basis provisional \"x\"\n",
+            ""
+        );
+        Assert.NotNull(PasteCheck.FirstError(File, gap));
+    }
+
+    [Fact]
+    public void Small_rows_stay_provisional_and_say_so()
+    {
+        var few = Pilot.Value.Sittings.Where(s => string.CompareOrdinal(s.Case, "invented-050") < 0).ToList();
+        var report = Run("cut-offs", Pilot.Value with { Sittings = few }, Quick);
+        Assert.All(
+            report.Blocks,
+            b =>
+            {
+                Assert.Contains("basis provisional", b.Text, StringComparison.Ordinal);
+                Assert.NotEmpty(b.Provisional);
+            }
+        );
+    }
+
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void Every_page_carries_the_cautions_and_every_picture_its_words(string kind)
+    {
+        var report = Run(kind, Pilot.Value, Quick);
+        var page = StudyPage.Render(report, OutputOptions.Default, TemplateSource.BuiltIn)[0].Text;
+        Assert.Contains("A screen makes no diagnosis", page, StringComparison.Ordinal);
+        Assert.Contains("Movements without speech say little about speech", page, StringComparison.Ordinal);
+        Assert.Contains(
+            "the child’s strongest",
+            page.Replace("&#39;", "’", StringComparison.Ordinal),
+            StringComparison.Ordinal
+        );
+        Assert.Contains("provisional", page, StringComparison.Ordinal);
+        Assert.All(report.Sections.SelectMany(s => s.Plots), p => Assert.NotEmpty(p.InWords));
+        Assert.NotEmpty(report.May);
+        Assert.NotEmpty(report.MayNot);
+    }
+
+    [Theory]
+    [InlineData("agreement", "all 1 records are by SLP-01")]
+    [InlineData("change", "seen twice")]
+    public void What_is_missing_is_said(string kind, string part)
+    {
+        var one = Pilot.Value with { Sittings = [Pilot.Value.Sittings[0]] };
+        var refused = Assert.Throws<StudyRefusedException>(() => Run(kind, one, Quick));
+        Assert.Contains(part, refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void No_judgements_no_cases_and_nobody_but_cases_are_three_sentences()
+    {
+        Assert.Contains(
+            "need a reference judgement",
+            Refused(s => s with { Reference = ReferenceJudgement.None }),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "None of the 180 judged children is a case",
+            Refused(s => s with { Reference = s.Reference with { IsCase = false } }),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "All 180 judged children are cases",
+            Refused(s => s with { Reference = s.Reference with { IsCase = true } }),
+            StringComparison.Ordinal
+        );
+
+        string Refused(Func<StudySitting, StudySitting> change) =>
+            Assert
+                .Throws<StudyRefusedException>(() =>
+                    Run(
+                        "cut-offs",
+                        Pilot.Value with
+                        {
+                            Sittings = [.. Pilot.Value.Sittings.Select(change)],
+                        },
+                        Quick
+                    )
+                )
+                .Message;
+    }
+
+    [Fact]
+    public void Children_who_were_not_judged_bring_a_warning_of_verification_bias()
+    {
+        var some = Pilot.Value.Sittings.Select(s =>
+            s.Scored.Headline?.Name == "no-action" ? s with { Reference = ReferenceJudgement.None } : s
+        );
+        var report = Run("cut-offs", Pilot.Value with { Sittings = [.. some] }, Quick);
+        Assert.Contains("verification bias", report.Sections[0].Text[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_unknown_score_is_answered_with_those_there_are()
+    {
+        var refused = Assert.Throws<StudyRefusedException>(() =>
+            Run("items", Pilot.Value, Quick with { Scores = ["jaw"] })
+        );
+        Assert.Contains("jaw-total", refused.Message, StringComparison.Ordinal);
+    }
+
+    private static StudyReport Run(string kind, StudyData data, StudyOptions options) =>
+        StudyRunner.Run(File, kind, data, options).Report;
+
+    private static List<string> Texts(StudyReport report) =>
+        [.. StudyPage.Render(report, OutputOptions.Default, TemplateSource.BuiltIn).Select(a => a.Text)];
+
+    [GeneratedRegex(@"\bNaN\b|\bInfinity\b|∞|>-?0\.0+E|System\.")]
+    private static partial Regex NoNumber();
+}
