@@ -36,7 +36,7 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
         var all = rows.OfType<WrittenRow>().ToList();
         var small = all.Where(r => r.Children < Basis.SmallRow).ToList();
         var why = Why(table, all);
-        var text = Text(table, all, why.Length > 0);
+        var text = Text(table, all, why);
         return (
             new PasteBlock(
                 $"Cut-offs of {data.Outcome.Title}, in place of the table that stands there",
@@ -48,17 +48,29 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
     }
 
     /// <summary>Why the rows stay provisional; empty where they don't.</summary>
-    private static string Why(CutOffTable table, List<WrittenRow> rows)
+    private string Why(CutOffTable table, List<WrittenRow> rows)
     {
         var small = rows.Where(r => r.Children < Basis.SmallRow).ToList();
         return small.Count > 0
                 ? $"{string.Join(", ", small.Select(r => $"{r.Ages} has {r.Children} children"))}; fewer than {Basis.SmallRow} stay provisional."
             : rows.Count == 1 && table.Rows.Count > 1
                 ? "The pilot is too small to keep ages apart as the protocol does; all of them stand in one row here."
+            : Backwards(rows) is { } older
+                ? $"From {older.Ages.From} on less would be asked than of younger children, which is chance in a small pilot or a fault of the task; not to be used as it stands."
             : "";
     }
 
-    private string Text(CutOffTable table, List<WrittenRow> rows, bool provisional)
+    /// <summary>The first row whose limits ask less of older children than the row before asks of younger ones.</summary>
+    private WrittenRow? Backwards(List<WrittenRow> rows) =>
+        rows.Zip(rows.Skip(1))
+            .Where(p =>
+                p.First.Edges.Zip(p.Second.Edges)
+                    .Any(e => data.LowIsWorse ? e.Second < e.First : e.Second > e.First)
+            )
+            .Select(p => p.Second)
+            .FirstOrDefault();
+
+    private string Text(CutOffTable table, List<WrittenRow> rows, string why)
     {
         var lines = new List<string[]>();
         lines.Add(["ages", .. table.Bands.Select(b => b.Name)]);
@@ -72,21 +84,21 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
                 .Append('\n');
         }
 
-        return text.Append("  ").Append(BasisLine(provisional)).Append('\n').ToString();
+        return text.Append("  ").Append(BasisLine(why)).Append('\n').ToString();
     }
 
-    private string BasisLine(bool provisional)
+    private string BasisLine(string why)
     {
         var curve = data.Curve();
         var area = CutTables.Area(curve, options);
         var what =
             "cut-offs study: worst band to Youden's cut, next to the cut of sensitivity "
             + Figures.Number(options.Sensitivity);
-        if (provisional)
+        if (why.Length > 0)
         {
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"basis provisional \"{what}, n {data.Judged.Count}, cases {data.Cases}; too few children in a row\""
+                $"basis provisional \"{what}, n {data.Judged.Count}, cases {data.Cases}; {why.TrimEnd('.')}\""
             );
         }
 
@@ -203,6 +215,7 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
         return new WrittenRow(
             ages,
             Cells(edges, low, high, step),
+            edges,
             children.Count,
             children.Count(c => c.IsCase),
             curve.Area,
@@ -240,6 +253,7 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
     private sealed record WrittenRow(
         AgeRange Ages,
         string[] Cells,
+        IReadOnlyList<Rational> Edges,
         int Children,
         int Cases,
         double Area,

@@ -84,6 +84,11 @@ public static class CutOffStudy
 
         var tables = new List<EvidenceTable> { CutTables.Criteria(score, curve, options) };
         tables.Add(StandardCuts.Judgements(score));
+        if (JudgedCuts.Of(score, data) is { } judges)
+        {
+            tables.Add(judges);
+        }
+
         tables.Add(Optimism.Of(score, curve, options, progress));
         if (
             StandardCuts.Consistency(

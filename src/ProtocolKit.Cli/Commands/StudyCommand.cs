@@ -43,6 +43,12 @@ internal static class StudyCommand
         Description = "A table of reference judgements by case, for records in a folder.",
     };
 
+    private static readonly Option<string?> Judges = new("--judges")
+    {
+        Description =
+            "A table of what judges expect of a child just at the edge, for Angoff’s and Hofstee’s cuts.",
+    };
+
     private static readonly Option<double> Confidence = Number(
         "--confidence",
         "Of intervals, from 0.5 to 0.999.",
@@ -105,6 +111,7 @@ internal static class StudyCommand
             Folder,
             Scores,
             Reference,
+            Judges,
             By,
             Confidence,
             Prevalence,
@@ -144,6 +151,7 @@ internal static class StudyCommand
                 parsed.GetValue(Reference),
                 Accepted.Of(parsed)
             );
+            data = parsed.GetValue(Judges) is { } judges ? JudgesReader.Add(data, judges) : data;
             StudySummary.TellLeftOut(data, terminal);
             var (report, refused) = StudyRunner.Run(
                 file,

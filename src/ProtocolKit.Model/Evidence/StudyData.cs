@@ -52,6 +52,27 @@ public sealed record StudyData(
     IReadOnlyList<StudySitting> Sittings,
     IReadOnlyList<LeftOutRecord> LeftOut,
     IReadOnlyList<string> Remarks
+)
+{
+    /// <summary>What judges expect of a child just at the edge, item by item (Angoff).</summary>
+    public IReadOnlyList<ExpectedPoints> Expected { get; init; } = [];
+
+    /// <summary>Limits judges could live with (Hofstee).</summary>
+    public IReadOnlyList<AcceptableLimits> Limits { get; init; } = [];
+}
+
+/// <param name="Item">An answer's key without its trial, or a score that the score adds up.</param>
+/// <param name="Points">What a child just at the edge would get, on average.</param>
+public sealed record ExpectedPoints(string Judge, string Score, string Item, Rational Points);
+
+/// <summary>The lowest and highest cut, and the smallest and largest share of children to point out (0 to 1), a judge accepts.</summary>
+public sealed record AcceptableLimits(
+    string Judge,
+    string Score,
+    Rational LeastCut,
+    Rational MostCut,
+    Rational LeastShare,
+    Rational MostShare
 );
 
 /// <summary>A record that was not taken, and why; nothing a child could be known by.</summary>

@@ -14,7 +14,8 @@ public sealed record StudyResult(IReadOnlyList<string> Files, IReadOnlyList<stri
 /// <summary>From a protocol's file and its records to a report in a folder.</summary>
 public static class StudyRunner
 {
-    public static IReadOnlyList<string> Kinds { get; } = ["agreement", "items", "cut-offs", "norms", "change"];
+    public static IReadOnlyList<string> Kinds { get; } =
+    ["agreement", "items", "cut-offs", "norms", "change"];
 
     /// <summary>The study alone. Its blocks are tried in the protocol's place; those that don't compile there are not offered.</summary>
     /// <exception cref="StudyRefusedException">The records don't hold what was asked.</exception>

@@ -92,6 +92,33 @@ public partial class StudyTests
     }
 
     [Fact]
+    public void Judges_give_Angoff_s_cut_as_the_mean_of_their_sums()
+    {
+        // By hand from judges.csv: 6.8, 7.5, 6.2, 7.9 and 7.1 points, 35.5 in all.
+        var data = JudgesReader.Add(Pilot.Value, Library.PathOf("pilot/judges.csv"));
+        var table = Run("cut-offs", data, Quick with { Scores = ["jaw-total"] })
+            .Tables.Single(t => t.Name == "judges-jaw-total");
+        Assert.Equal(7.1, table.Rows[0][1].Value!.Value, 9);
+        Assert.Contains("5 judges, 6 items", table.Rows[0][3].Text, StringComparison.Ordinal);
+        Assert.InRange(table.Rows[2][1].Value!.Value, 5, 8);
+    }
+
+    [Fact]
+    public void Older_children_are_never_asked_less_without_a_word()
+    {
+        var report = Run("cut-offs", Pilot.Value, Quick);
+        foreach (var block in report.Blocks)
+        {
+            var pasted = PasteCheck.Compile(File, [block]).Protocol!;
+            var name = block.Text.Split('\n')[0]["cut-offs ".Length..];
+            var table = pasted.CutOffs.Single(t => !t.ShortForm && t.Outcome.Name == name);
+            var best = table.Rows.Select(r => r.Cells[^1]!.From).ToList();
+            Assert.Equal(table.Basis.IsProvisional, block.Provisional.Length > 0);
+            Assert.True(block.Provisional.Length > 0 || best.SequenceEqual(best.Order()));
+        }
+    }
+
+    [Fact]
     public void A_block_that_would_not_compile_is_never_offered()
     {
         var gap = new PasteBlock(
