@@ -15,6 +15,10 @@ internal static class EdgeSheets
                 yield return SheetRules.Flawless(plan, age, form);
                 yield return Uniform(plan, age, form, bounds => bounds.Low);
                 yield return Uniform(plan, age, form, bounds => bounds.High);
+                foreach (var slot in plan.Program.History)
+                {
+                    yield return Closed(plan, age, form, slot);
+                }
             }
 
             foreach (var (state, _, _) in States.Untried)
@@ -27,6 +31,14 @@ internal static class EdgeSheets
         {
             yield return sheet;
         }
+    }
+
+    /// <summary>One question of the case history answered with yes, on a flawless sheet.</summary>
+    private static long[] Closed(SheetPlan plan, long age, long form, HistorySlot slot)
+    {
+        var fields = SheetRules.Flawless(plan, age, form);
+        fields[slot.Field] = 1;
+        return SheetRules.Settle(plan, fields);
     }
 
     /// <summary>The protocol's first age foremost, then the months on both sides of every limit of age.</summary>

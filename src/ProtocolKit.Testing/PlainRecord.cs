@@ -13,6 +13,9 @@ public sealed record PlainRecord(
     IReadOnlyList<PlainObservation> Observations
 )
 {
+    /// <summary>Answers of the case history that open or close tasks: yes or no by question.</summary>
+    public IReadOnlyList<PlainHistory> History { get; init; } = [];
+
     /// <param name="protocol">The protocol the record is of.</param>
     /// <param name="fields">One value per field of its program, each within the field's bounds.</param>
     public static PlainRecord From(Protocol protocol, IReadOnlyList<long> fields)
@@ -33,7 +36,10 @@ public sealed record PlainRecord(
                     .Observations.Where(o => fields[o.Field] > 0)
                     .Select(o => new PlainObservation(o.Key, fields[o.Field] == 2)),
             ]
-        );
+        )
+        {
+            History = [.. program.History.Select(h => new PlainHistory(h.Key, fields[h.Field] == 1))],
+        };
     }
 
     /// <summary>
@@ -62,6 +68,7 @@ public sealed record PlainRecord(
         record
             .Answers.Select(a => (a.Key, a.Text))
             .Concat(record.Observations.Select(o => (o.Key, o.Text)))
+            .Concat(record.History.Select(h => ($"history {h.Key}", h.Text)))
             .ToDictionary(StringComparer.Ordinal);
 
     private static IEnumerable<string> Compare(
@@ -110,6 +117,12 @@ public sealed record PlainRecord(
 public sealed record PlainAnswer(string Key, Rational? Number, string? Word)
 {
     public string Text => Word ?? Number?.ToString() ?? "";
+}
+
+/// <summary>A question of the case history with its answer.</summary>
+public sealed record PlainHistory(string Key, bool IsYes)
+{
+    public string Text => IsYes ? "yes" : "no";
 }
 
 /// <summary>An observation that was looked for.</summary>

@@ -41,8 +41,15 @@ internal static class RandomSheets
             fields[observation.Field] = draw.Between(0, 2);
         }
 
-        LeaveSomeOut(plan, SheetRules.Settle(plan, fields), draw);
-        return SheetRules.Settle(plan, fields);
+        foreach (var slot in plan.Program.History)
+        {
+            fields[slot.Field] = draw.Chance(1, 4) ? 1 : 0;
+        }
+
+        LeaveSomeOut(plan, SheetRules.SettleAll(plan, fields), draw);
+
+        // Some examiners go on where they should stop: their answers are kept and not counted.
+        return draw.Chance(1, 5) ? SheetRules.SettleAll(plan, fields) : SheetRules.Settle(plan, fields);
     }
 
     /// <summary>After an untried trial some examiners try again and some do not.</summary>

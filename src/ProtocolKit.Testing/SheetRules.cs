@@ -29,18 +29,52 @@ internal static class SheetRules
     /// Puts right, in place, what cannot stand together: an untried answer has its lowest value, a task
     /// off the form or a needless trial is not applicable, and any that is due is given, at its best if it was not.
     /// </summary>
-    public static long[] Settle(SheetPlan plan, long[] fields)
+    public static long[] Settle(SheetPlan plan, long[] fields) =>
+        LeaveOutNotGiven(plan, SettleAll(plan, fields));
+
+    /// <summary>The same with tasks given on after a stop, below a start, or although a skip or the case history closes them.</summary>
+    public static long[] SettleAll(SheetPlan plan, long[] fields)
     {
         foreach (var task in plan.Tasks)
         {
-            Settle(plan, fields, task);
+            SettleTask(plan, fields, task);
+        }
+
+        return fields;
+    }
+
+    /// <summary>
+    /// With an answer everywhere, the program's own lines say which tasks are given: what isn't counts nowhere in
+    /// them, so it can go at once.
+    /// </summary>
+    private static long[] LeaveOutNotGiven(SheetPlan plan, long[] fields)
+    {
+        if (plan.Program.Giving.Count == 0)
+        {
+            return fields;
+        }
+
+        var lines = LineValues.UpToGiving(plan.Program, fields);
+        foreach (var giving in plan.Program.Giving.Where(g => lines[g.GivenLine] == 0))
+        {
+            foreach (
+                var answer in plan.Program.Answers.Where(a =>
+                    a.Task == giving.Task && a.Variant == giving.Variant
+                )
+            )
+            {
+                LeaveOut(plan, fields, answer);
+            }
         }
 
         return fields;
     }
 
     /// <summary>The same for one task: enough where nothing but its answers was changed.</summary>
-    public static long[] Settle(SheetPlan plan, long[] fields, TaskPlan task)
+    public static long[] Settle(SheetPlan plan, long[] fields, TaskPlan task) =>
+        plan.Program.Giving.Count == 0 ? SettleTask(plan, fields, task) : Settle(plan, fields);
+
+    private static long[] SettleTask(SheetPlan plan, long[] fields, TaskPlan task)
     {
         foreach (var (trial, need) in NeedsOf(plan, fields, task))
         {

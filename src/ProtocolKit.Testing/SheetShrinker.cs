@@ -41,6 +41,11 @@ internal static class SheetShrinker
             Count(Math.Abs(fields[observation.Field] - 1));
         }
 
+        foreach (var slot in plan.Program.History)
+        {
+            Count(fields[slot.Field]);
+        }
+
         return (differing, steps);
     }
 
@@ -70,6 +75,11 @@ internal static class SheetShrinker
         foreach (var observation in program.Observations)
         {
             yield return With(plan, fields, f => f[observation.Field] = 1);
+        }
+
+        foreach (var slot in program.History)
+        {
+            yield return With(plan, fields, f => f[slot.Field] = 0);
         }
     }
 

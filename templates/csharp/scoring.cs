@@ -14,6 +14,9 @@
 // Use:
 //   var record = new {{ type_name }}.Record { AgeMonths = 60, Form = "full" };
 //   record.Answers["task.response"] = 2;
+{{~ if history.size > 0 ~}}
+//   record.History[{{ history[0].text }}] = "no";
+{{~ end ~}}
 //   var result = {{ type_name }}.Score(record);
 // Keys of answers are task.response, then the side and the trial where there are any; a value is a number
 // in its unit, an option's name, or a code such as "refused". Observations are "seen" or "looked".
@@ -50,6 +53,9 @@ public static class {{ type_name }}
         public string Form { get; set; } = "full";
         public Dictionary<string, object> Answers { get; set; } = new Dictionary<string, object>();
         public Dictionary<string, string> Observations { get; set; } = new Dictionary<string, string>();
+
+        /// <summary>"yes" or "no" for questions of the case history that open or close tasks.</summary>
+        public Dictionary<string, string> History { get; set; } = new Dictionary<string, string>();
     }
 
     /// <summary>A measure or score: its ends, equal where it is exact, missing unless its state is "known".</summary>
@@ -133,11 +139,11 @@ public static class {{ type_name }}
     {
 {{~ for a in answers ~}}
 {{~ if a.is_number ~}}
-        Answer.OfNumber({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L, {{ a.from }}, {{ a.to }}, {{ a.step_above }}m, {{ a.step_below }}m),
+        Answer.OfNumber({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.given }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L, {{ a.from }}, {{ a.to }}, {{ a.step_above }}m, {{ a.step_below }}m),
 {{~ else if a.options.size > 0 ~}}
-        Answer.OfOptions({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L{{ for o in a.options }}, {{ o }}{{ end }}),
+        Answer.OfOptions({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.given }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L{{ for o in a.options }}, {{ o }}{{ end }}),
 {{~ else ~}}
-        Answer.OfLevels({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L{{ for l in a.levels }}, {{ l }}{{ end }}),
+        Answer.OfLevels({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.given }}, {{ a.low }}L, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}L{{ for l in a.levels }}, {{ l }}{{ end }}),
 {{~ end ~}}
 {{~ end ~}}
     };
@@ -149,6 +155,17 @@ public static class {{ type_name }}
 {{~ end ~}}
     };
 
+{{~ if history.size > 0 ~}}
+    // Questions of the case history: the field, and whether a record must answer it.
+    private static readonly Dictionary<string, KeyValuePair<int, bool>> History =
+        new Dictionary<string, KeyValuePair<int, bool>>
+        {
+{{~ for h in history ~}}
+            { {{ h.text }}, new KeyValuePair<int, bool>({{ h.number }}, {{ h.is_needed }}) },
+{{~ end ~}}
+        };
+
+{{~ end ~}}
     // The kept trial of each answer: its key and the line with its state.
     private static readonly Dictionary<string, int> Kept = new Dictionary<string, int>
     {
@@ -192,8 +209,11 @@ public static class {{ type_name }}
         }
         ReadAge(record.AgeMonths, fields, errors);
         ReadForm(record.Form, fields, errors);
-        ReadAnswers(record.Answers ?? new Dictionary<string, object>(), fields, errors);
+{{~ if history.size > 0 ~}}
+        ReadHistory(record.History ?? new Dictionary<string, string>(), fields, errors);
+{{~ end ~}}
         ReadObservations(record.Observations ?? new Dictionary<string, string>(), fields, errors);
+        ReadAnswers(record.Answers ?? new Dictionary<string, object>(), fields, errors);
         return fields;
     }
 
@@ -246,6 +266,9 @@ public static class {{ type_name }}
                 }
             }
         }
+{{~ if has_giving ~}}
+        var missing = new List<Answer>();
+{{~ end ~}}
         var needs = Answers.Select(answer => NeedOf(answer, found, fields)).ToArray();
         for (var i = 0; i < Answers.Length; i++)
         {
@@ -260,15 +283,52 @@ public static class {{ type_name }}
             }
             else if (needs[i] == Need.Due && !IsOffForm(answer, fields))
             {
-                errors.Add(
-                    answer.Key + ": there is no answer. Give one, or say why not: "
-                    + string.Join(", ", Codes.Keys) + ".");
+{{~ if has_giving ~}}
+                missing.Add(answer);
+{{~ else ~}}
+                errors.Add(NoAnswer(answer));
+{{~ end ~}}
             }
         }
+{{~ if has_giving ~}}
+        // What isn't given may be missing; where an answer is wrong, nobody can say what should be there.
+        var isWrong = found.ContainsValue(false);
+        var lines = missing.Count == 0 || isWrong ? null : ScoreFields(fields);
+        foreach (var answer in missing)
+        {
+            if (answer.Given < 0 || (lines != null && lines[answer.Given] == 1))
+            {
+                errors.Add(NoAnswer(answer));
+            }
+        }
+{{~ end ~}}
         var known = new HashSet<string>(Answers.Select(answer => answer.Key));
         ReportUnknown(given.Keys, known.Contains, "answer", errors);
     }
 
+    private static string NoAnswer(Answer answer)
+    {
+        return answer.Key + ": there is no answer. Give one, or say why not: "
+            + string.Join(", ", Codes.Keys) + ".";
+    }
+
+{{~ if history.size > 0 ~}}
+    private static void ReadHistory(Dictionary<string, string> given, long[] fields, List<string> errors)
+    {
+        foreach (var question in History)
+        {
+            string value;
+            given.TryGetValue(question.Key, out value);
+            value = IsBlank(value) ? null : value;
+            if (value == null ? question.Value.Value : value != "yes" && value != "no")
+            {
+                errors.Add("history, " + question.Key + ": say \"yes\" or \"no\"; it decides which tasks may be given.");
+            }
+            fields[question.Value.Key] = value == "yes" ? 1 : 0;
+        }
+    }
+
+{{~ end ~}}
     private static bool IsOffForm(Answer answer, long[] fields)
     {
         return fields[{{ form_field }}] == 1 && !answer.OnShortForm;
@@ -444,6 +504,9 @@ public static class {{ type_name }}
         public string Key;
         public int Value;
         public int State;
+
+        /// <summary>The line that says whether its task is given, or -1 where it always is.</summary>
+        public int Given;
         public long Low;
         public bool OnShortForm;
         public int After;
@@ -455,19 +518,19 @@ public static class {{ type_name }}
         private decimal[] _levels;
         private string[] _options;
 
-        private static Answer At(string key, int value, int state, long low, bool onShortForm, int after, long below)
+        private static Answer At(string key, int value, int state, int given, long low, bool onShortForm, int after, long below)
         {
             return new Answer
             {
-                Key = key, Value = value, State = state, Low = low, OnShortForm = onShortForm, After = after, Below = below,
+                Key = key, Value = value, State = state, Given = given, Low = low, OnShortForm = onShortForm, After = after, Below = below,
             };
         }
 
         public static Answer OfNumber(
-            string key, int value, int state, long low, bool onShortForm, int after, long below,
+            string key, int value, int state, int given, long low, bool onShortForm, int after, long below,
             decimal from, decimal to, decimal stepAbove, decimal stepBelow)
         {
-            var answer = At(key, value, state, low, onShortForm, after, below);
+            var answer = At(key, value, state, given, low, onShortForm, after, below);
             answer._from = from;
             answer._to = to;
             answer._stepAbove = stepAbove;
@@ -476,17 +539,17 @@ public static class {{ type_name }}
         }
 
         public static Answer OfLevels(
-            string key, int value, int state, long low, bool onShortForm, int after, long below, params decimal[] levels)
+            string key, int value, int state, int given, long low, bool onShortForm, int after, long below, params decimal[] levels)
         {
-            var answer = At(key, value, state, low, onShortForm, after, below);
+            var answer = At(key, value, state, given, low, onShortForm, after, below);
             answer._levels = levels;
             return answer;
         }
 
         public static Answer OfOptions(
-            string key, int value, int state, long low, bool onShortForm, int after, long below, params string[] options)
+            string key, int value, int state, int given, long low, bool onShortForm, int after, long below, params string[] options)
         {
-            var answer = At(key, value, state, low, onShortForm, after, below);
+            var answer = At(key, value, state, given, low, onShortForm, after, below);
             answer._options = options;
             return answer;
         }

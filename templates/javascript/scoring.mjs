@@ -12,9 +12,12 @@
 //
 // Use:
 //   import { score } from "./{{ file_name }}";
-//   const result = score({ ageMonths: 60, form: "full", answers: { "task.response": 2 }, observations: {} });
+//   const result = score({ ageMonths: 60, form: "full", answers: { "task.response": 2 }, observations: {}{{ if history.size > 0 }}, history: { {{ history[0].text }}: "no" }{{ end }} });
 // Keys of answers are task.response, then the side and the trial where there are any; a value is a number
 // in its unit, an option's name, or a code such as "refused". Observations are "seen" or "looked".
+{{~ if history.size > 0 ~}}
+// History holds "yes" or "no" for each question of the case history that opens or closes tasks.
+{{~ end ~}}
 // Nothing is thrown: whatever is wrong with a record stands in result.errors, and then nothing is scored.
 //
 // Scoring is done on whole numbers alone. Behind each line stand its limits, proved for every possible
@@ -79,10 +82,10 @@ const codes = new Map([
 {{~ end ~}}
 ]);
 
-// value, state: fields. after, below: the trial is given where that earlier answer is below so many steps.
+// value, state: fields. given: the line that says whether the task is given, or -1. after, below: the trial is given where that earlier answer is below so many steps.
 const answers = [
 {{~ for a in answers ~}}
-  { key: {{ a.key }}, value: {{ a.value_field }}, state: {{ a.state_field }}, low: {{ a.low }}, onShortForm: {{ a.on_short_form }}, after: {{ a.after }}, below: {{ a.below }}, {{ if a.is_number }}from: {{ a.from }}, to: {{ a.to }}, step: [{{ a.step_above }}, {{ a.step_below }}]{{ else if a.options.size > 0 }}options: [{{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}]{{ else }}levels: [{{ for l in a.levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}]{{ end }} },
+  { key: {{ a.key }}, value: {{ a.value_field }}, state: {{ a.state_field }}, given: {{ a.given }}, low: {{ a.low }}, onShortForm: {{ a.on_short_form }}, after: {{ a.after }}, below: {{ a.below }}, {{ if a.is_number }}from: {{ a.from }}, to: {{ a.to }}, step: [{{ a.step_above }}, {{ a.step_below }}]{{ else if a.options.size > 0 }}options: [{{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}]{{ else }}levels: [{{ for l in a.levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}]{{ end }} },
 {{~ end ~}}
 ];
 
@@ -92,6 +95,15 @@ const observations = new Map([
 {{~ end ~}}
 ]);
 
+{{~ if history.size > 0 ~}}
+// Questions of the case history: the field, and whether a record must answer it.
+const history = new Map([
+{{~ for h in history ~}}
+  [{{ h.text }}, [{{ h.number }}, {{ h.is_needed }}]],
+{{~ end ~}}
+]);
+
+{{~ end ~}}
 // The kept trial of each answer: its key and the line with its state.
 const kept = new Map([
 {{~ for k in kept ~}}
@@ -130,8 +142,11 @@ export function readRecord(record) {
   }
   readAge(given.ageMonths, fields, errors);
   readForm(given.form, fields, errors);
-  readAnswers(partOf(given, "answers", errors), fields, errors);
+{{~ if history.size > 0 ~}}
+  readHistory(partOf(given, "history", errors), fields, errors);
+{{~ end ~}}
   readObservations(partOf(given, "observations", errors), fields, errors);
+  readAnswers(partOf(given, "answers", errors), fields, errors);
   return { fields, errors };
 }
 
@@ -171,19 +186,52 @@ function readAnswers(given, fields, errors) {
       }
     }
   }
+{{~ if has_giving ~}}
+  const missing = [];
+{{~ end ~}}
   const needs = answers.map((answer) => needOf(answer, found, fields));
   answers.forEach((answer, i) => {
     if (found.get(answer) === "given" && needs[i] === "needless") {
       fields[answer.state] = 1;
       fields[answer.value] = answer.low;
     } else if (!found.has(answer) && needs[i] === "due" && !isOffForm(answer, fields)) {
-      errors.push(`${answer.key}: there is no answer. Give one, or say why not: ${[...codes.keys()].join(", ")}.`);
+{{~ if has_giving ~}}
+      missing.push(answer);
+{{~ else ~}}
+      errors.push(noAnswer(answer));
+{{~ end ~}}
     }
   });
+{{~ if has_giving ~}}
+  // What isn't given may be missing; where an answer is wrong, nobody can say what should be there.
+  const isWrong = [...found.values()].includes("wrong");
+  const lines = missing.length === 0 || isWrong ? [] : scoreFields(fields);
+  for (const answer of missing) {
+    if (answer.given < 0 || (!isWrong && lines[answer.given] === 1)) {
+      errors.push(noAnswer(answer));
+    }
+  }
+{{~ end ~}}
   const known = new Set(answers.map((answer) => answer.key));
   reportUnknown(given, known, "answer", errors);
 }
 
+function noAnswer(answer) {
+  return `${answer.key}: there is no answer. Give one, or say why not: ${[...codes.keys()].join(", ")}.`;
+}
+
+{{~ if history.size > 0 ~}}
+function readHistory(given, fields, errors) {
+  for (const [key, [field, isNeeded]] of history) {
+    const value = valueOf(given, key);
+    if (value === undefined ? isNeeded : value !== "yes" && value !== "no") {
+      errors.push(`history, ${key}: say "yes" or "no"; it decides which tasks may be given.`);
+    }
+    fields[field] = value === "yes" ? 1 : 0;
+  }
+}
+
+{{~ end ~}}
 function isOffForm(answer, fields) {
   return fields[{{ form_field }}] === 1 && !answer.onShortForm;
 }

@@ -11,7 +11,7 @@
 {{~ end ~}}
 #
 # Use, with this file beside yours as {{ file_name }}:
-#   result = score({"age-months": 60, "form": "full", "answers": {"task.response": 2}, "observations": {}})
+#   result = score({"age-months": 60, "form": "full", "answers": {"task.response": 2}, "observations": {}{{ if history.size > 0 }}, "history": { {{ history[0].text }}: "no"}{{ end }}})
 # Keys of answers are task.response, then the side and the trial where there are any; a value is a number
 # in its unit, an option's name, or a code such as "refused". Observations are "seen" or "looked".
 # Nothing is raised: whatever is wrong with a record stands in result["errors"], and then nothing is scored.
@@ -86,13 +86,14 @@ _CODES = {
 
 
 class _Answer:
-    """Its fields; what it may be; and the earlier answer below which this trial is given."""
+    """Its fields; the line that says whether its task is given, or -1; what it may be; and the earlier answer below which this trial is given."""
 
     def __init__(
         self,
         key: str,
         value: int,
         state: int,
+        given: int,
         low: int,
         on_short_form: bool,
         after: int,
@@ -102,13 +103,14 @@ class _Answer:
         words: Sequence[Any] = (),
     ) -> None:
         self.key, self.value, self.state, self.low = key, value, state, low
+        self.given = given
         self.on_short_form, self.after, self.below = on_short_form, after, below
         self.bounds, self.step, self.words = bounds, step, words
 
 
 _ANSWERS: List[_Answer] = [
 {{~ for a in answers ~}}
-    _Answer({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.low }}, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}, {{ if a.is_number }}bounds=({{ a.from }}, {{ a.to }}), step=({{ a.step_above }}, {{ a.step_below }}){{ else if a.options.size > 0 }}words=[{{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}]{{ else }}words=[{{ for l in a.levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}]{{ end }}),
+    _Answer({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.given }}, {{ a.low }}, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}, {{ if a.is_number }}bounds=({{ a.from }}, {{ a.to }}), step=({{ a.step_above }}, {{ a.step_below }}){{ else if a.options.size > 0 }}words=[{{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}]{{ else }}words=[{{ for l in a.levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}]{{ end }}),
 {{~ end ~}}
 ]
 
@@ -118,6 +120,15 @@ _OBSERVATIONS: Dict[str, int] = {
 {{~ end ~}}
 }
 
+{{~ if history.size > 0 ~}}
+# Questions of the case history: the field, and whether a record must answer it.
+_HISTORY: Dict[str, Tuple[int, bool]] = {
+{{~ for h in history ~}}
+    {{ h.text }}: ({{ h.number }}, {{ h.is_needed }}),
+{{~ end ~}}
+}
+
+{{~ end ~}}
 # The kept trial of each answer: its key and the line with its state.
 _KEPT: Dict[str, int] = {
 {{~ for k in kept ~}}
@@ -156,8 +167,11 @@ def read_record(record: Any) -> Tuple[List[int], List[str]]:
         errors.append("A record is an object with age-months, form, answers and observations.")
     _read_age(given.get("age-months"), fields, errors)
     _read_form(given.get("form"), fields, errors)
-    _read_answers(_part_of(given, "answers", errors), fields, errors)
+{{~ if history.size > 0 ~}}
+    _read_history(_part_of(given, "history", errors), fields, errors)
+{{~ end ~}}
     _read_observations(_part_of(given, "observations", errors), fields, errors)
+    _read_answers(_part_of(given, "answers", errors), fields, errors)
     return fields, errors
 
 
@@ -192,6 +206,9 @@ def _read_answers(given: Mapping[Any, Any], fields: List[int], errors: List[str]
             found[answer.key] = problem is None
             if problem is not None:
                 errors.append(f"{answer.key}: {problem}")
+{{~ if has_giving ~}}
+    missing: List[_Answer] = []
+{{~ end ~}}
     needs: List[str] = []
     for answer in _ANSWERS:
         needs.append(_need_of(answer, found, fields))
@@ -200,10 +217,35 @@ def _read_answers(given: Mapping[Any, Any], fields: List[int], errors: List[str]
             fields[answer.state] = 1
             fields[answer.value] = answer.low
         elif answer.key not in found and need == "due" and not _is_off_form(answer, fields):
-            errors.append(f"{answer.key}: there is no answer. Give one, or say why not: {', '.join(_CODES)}.")
+{{~ if has_giving ~}}
+            missing.append(answer)
+    # What isn't given may be missing; where an answer is wrong, nobody can say what should be there.
+    is_wrong = not all(found.values())
+    lines = [] if not missing or is_wrong else score_fields(fields)
+    for answer in missing:
+        if answer.given < 0 or (not is_wrong and lines[answer.given] == 1):
+            errors.append(_no_answer(answer))
+{{~ else ~}}
+            errors.append(_no_answer(answer))
+{{~ end ~}}
     _report_unknown(given, {answer.key for answer in _ANSWERS}, "answer", errors)
 
 
+def _no_answer(answer: _Answer) -> str:
+    return f"{answer.key}: there is no answer. Give one, or say why not: {', '.join(_CODES)}."
+
+
+{{~ if history.size > 0 ~}}
+def _read_history(given: Mapping[Any, Any], fields: List[int], errors: List[str]) -> None:
+    for key, (field, is_needed) in _HISTORY.items():
+        value = _value_of(given, key)
+        is_word = isinstance(value, str)
+        if is_needed if value is None else not (is_word and value in ("yes", "no")):
+            errors.append(f'history, {key}: say "yes" or "no"; it decides which tasks may be given.')
+        fields[field] = 1 if is_word and value == "yes" else 0
+
+
+{{~ end ~}}
 def _is_off_form(answer: _Answer, fields: Sequence[int]) -> bool:
     return fields[{{ form_field }}] == 1 and not answer.on_short_form
 

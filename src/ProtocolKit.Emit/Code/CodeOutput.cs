@@ -42,6 +42,11 @@ public abstract class CodeOutput : IOutput
 
     public abstract string FileName(Protocol protocol);
 
+    /// <summary>
+    /// Whether the emitted code reads the case history and knows which answers may be missing because their task isn't given.
+    /// </summary>
+    protected virtual bool ReadsGiving => false;
+
     /// <summary>What the template sees.</summary>
     internal virtual object View(Protocol protocol) => CodeViews.Of(protocol, this);
 
@@ -68,6 +73,13 @@ public abstract class CodeOutput : IOutput
 
     private void CheckLimits(ScoringProgram program)
     {
+        if (!ReadsGiving && (program.Giving.Count > 0 || program.History.Count > 0))
+        {
+            throw new OutputRefusedException(
+                $"{Kind}: start points, stop rules, skips and gates of the case history can't be read by this output yet. Use csharp, javascript or python."
+            );
+        }
+
         if (program.Lines.Count > MostLines)
         {
             throw new OutputRefusedException(

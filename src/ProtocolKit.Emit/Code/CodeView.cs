@@ -32,6 +32,12 @@ internal sealed record CodeView
     public required IReadOnlyList<CodeWord> Codes { get; init; }
     public required IReadOnlyList<AnswerView> Answers { get; init; }
     public required IReadOnlyList<CodeWord> Observations { get; init; }
+
+    /// <summary>Questions of the case history that open or close tasks, each with its field.</summary>
+    public required IReadOnlyList<HistoryView> History { get; init; }
+
+    /// <summary>Some tasks may not be given, so that what is missing is told only once the lines say which.</summary>
+    public required bool HasGiving { get; init; }
     public required IReadOnlyList<CodeWord> Kept { get; init; }
     public required IReadOnlyList<OutcomeView> Outcomes { get; init; }
     public required IReadOnlyList<BandView> Bands { get; init; }
@@ -49,6 +55,10 @@ internal sealed record LineView(Raw Name, Raw Code, bool IsCondition, Raw Commen
 /// <summary>A text with the number it stands for.</summary>
 internal sealed record CodeWord(Raw Text, Raw Number);
 
+/// <param name="IsNeeded">A record must answer it.</param>
+internal sealed record HistoryView(Raw Text, Raw Number, Raw IsNeeded);
+
+/// <param name="Given">The line that says whether its task is given, or -1 where it always is.</param>
 /// <param name="After">The index of the answer that decides whether this trial is given, or -1.</param>
 /// <param name="Below">The trial is given where that answer's field is below this.</param>
 /// <param name="From">The lowest value, in the answer's unit.</param>
@@ -59,6 +69,7 @@ internal sealed record AnswerView(
     Raw Key,
     Raw ValueField,
     Raw StateField,
+    Raw Given,
     Raw Low,
     Raw OnShortForm,
     Raw After,

@@ -43,6 +43,15 @@ internal static class CodeViews
             Codes = [.. States.Untried.Select(u => Word(output, u.Code, (long)u.State))],
             Answers = [.. program.Answers.Select(a => Answer(a, program, further, output))],
             Observations = [.. program.Observations.Select(o => Word(output, o.Key, o.Field))],
+            History =
+            [
+                .. program.History.Select(h => new HistoryView(
+                    output.Quote(h.Key),
+                    Whole(h.Field),
+                    output.Truth(h.IsNeeded)
+                )),
+            ],
+            HasGiving = program.Giving.Count > 0,
             Kept = [.. program.Kept.Select(k => Word(output, k.Key, k.StateLine))],
             Outcomes = [.. program.Outcomes.Select(o => Outcome(o, program, output))],
             Bands = [.. program.Bands.Select(b => Band(b, output))],
@@ -95,6 +104,7 @@ internal static class CodeViews
             output.Quote(answer.Key),
             Whole(answer.ValueField),
             Whole(answer.StateField),
+            Whole(GivenLine(answer, program)),
             Whole(program.Fields[answer.ValueField].Low),
             output.Truth(answer.Task.ShortForm),
             Whole(after),
@@ -116,6 +126,10 @@ internal static class CodeViews
             ShiftedLevels = [.. reading.Levels.Select(l => Whole(l))],
         };
     }
+
+    private static int GivenLine(AnswerSlot answer, ScoringProgram program) =>
+        program.Giving.FirstOrDefault(g => g.Task == answer.Task && g.Variant == answer.Variant)?.GivenLine
+        ?? -1;
 
     private static OutcomeView Outcome(OutcomeLines lines, ScoringProgram program, CodeOutput output) =>
         new(

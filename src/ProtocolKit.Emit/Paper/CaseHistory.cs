@@ -30,7 +30,7 @@ public sealed class CaseHistory : IOutput
             protocol.Title,
             protocol.Edition,
             PageViews.Of(protocol, options, legend: false),
-            protocol.History.Select((q, i) => Question(q, i + 1)).ToList(),
+            protocol.History.Select((q, i) => Question(protocol, q, i + 1)).ToList(),
             protocol.Consents.Count > 0
                 ? protocol.Consents.Select(c => c.Text).ToList()
                 : CaregiverTexts.Consents,
@@ -38,12 +38,13 @@ public sealed class CaseHistory : IOutput
             CaregiverTexts.CallToday
         );
 
-    private static QuestionView Question(HistoryQuestion question, int number) =>
+    private static QuestionView Question(Protocol protocol, HistoryQuestion question, int number) =>
         new(
             number.ToString(CultureInfo.InvariantCulture),
             question.Name,
             question.Text,
-            question.Kind == HistoryAnswer.YesNo
+            question.Kind == HistoryAnswer.YesNo,
+            [.. question.Gates.Select(g => GivingWords.OfGate(protocol, question, g))]
         );
 }
 
@@ -58,4 +59,11 @@ public sealed record CaseHistoryView(
     string CallToday
 );
 
-public sealed record QuestionView(string Number, string Name, string Text, bool YesNo);
+/// <param name="Gates">What the examiner leaves out after which answer.</param>
+public sealed record QuestionView(
+    string Number,
+    string Name,
+    string Text,
+    bool YesNo,
+    IReadOnlyList<string> Gates
+);

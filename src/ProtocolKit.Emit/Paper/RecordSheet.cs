@@ -65,7 +65,12 @@ public sealed class RecordSheet : IOutput
                 : Duties.Consents,
             Duties.Gates.In(protocol),
             Duties.GateQuestions,
-            [Duties.Agreement.In(protocol), Duties.StopSigns.In(protocol), StopCode],
+            [
+                Duties.Agreement.In(protocol),
+                Duties.StopSigns.In(protocol),
+                StopCode,
+                .. GivingWords.OfEvents(protocol),
+            ],
             Notices(protocol),
             protocol
                 .Materials.Where(m => !options.ShortForm || used.Contains(m.Name))
@@ -93,7 +98,12 @@ public sealed class RecordSheet : IOutput
             Duties.NoDiagnosis,
             Duties.NonSpeech,
         ];
-        return [.. duties.Select(d => d.In(protocol)), .. Duties.OtherGeneral(protocol).Select(c => c.Text)];
+        return
+        [
+            .. GivingWords.OfGates(protocol),
+            .. duties.Select(d => d.In(protocol)),
+            .. Duties.OtherGeneral(protocol).Select(c => c.Text),
+        ];
     }
 
     private static CautionView Caution(Caution caution)

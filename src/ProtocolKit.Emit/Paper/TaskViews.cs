@@ -43,7 +43,7 @@ internal static class TaskViews
             task.ShortForm && protocol.HasShortForm && !options.ShortForm,
             newContact ? BannerOf(task.Contact, protocol) : null,
             newSection ? task.Section?.Title : null,
-            Rule(task),
+            Rule(task, newSection && IsFirst(task, protocol) ? task.Section : null, protocol),
             Scales(task),
             rungs,
             Layout(task),
@@ -61,9 +61,14 @@ internal static class TaskViews
                 $"{Duties.Agreement.In(protocol)} {Duties.StopSigns.In(protocol)}"
             );
 
-    private static string Rule(ProtocolTask task)
+    /// <summary>A section's rules stand once, where its first task stands.</summary>
+    private static bool IsFirst(ProtocolTask task, Protocol protocol) =>
+        task.Section is { } section && protocol.Tasks.First(t => t.Section?.Name == section.Name) == task;
+
+    private static string Rule(ProtocolTask task, Section? begins, Protocol protocol)
     {
-        var parts = new List<string>();
+        var parts = begins is null ? [] : GivingWords.OfSection(protocol, begins).ToList();
+        parts.AddRange(GivingWords.OfTask(task));
         if (task.Practice is not null)
         {
             parts.Add("Practice first.");

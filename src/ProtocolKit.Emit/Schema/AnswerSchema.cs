@@ -118,10 +118,14 @@ internal sealed class AnswerSchema
     private static bool IsFurther(AnswerSlot slot) =>
         slot.Trial > 1 && slot.Task.Trials.FurtherWhen is not null;
 
-    private static bool IsAlwaysGiven(AnswerSlot slot) => !IsFurther(slot);
+    private bool IsAlwaysGiven(AnswerSlot slot) => !IsFurther(slot) && !IsRouted(slot);
+
+    /// <summary>Only the reader can tell whether such a task was to be given.</summary>
+    private bool IsRouted(AnswerSlot slot) =>
+        _protocol.Program.Giving.Any(g => g.Task == slot.Task && g.Variant == slot.Variant);
 
     private bool MayBeBlank(AnswerSlot slot) =>
-        IsFurther(slot) || (_protocol.HasShortForm && !slot.Task.ShortForm);
+        IsFurther(slot) || IsRouted(slot) || (_protocol.HasShortForm && !slot.Task.ShortForm);
 
     /// <summary>A trial below the limit needs the next one.</summary>
     private JsonArray Further()

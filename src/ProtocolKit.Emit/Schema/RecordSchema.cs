@@ -8,7 +8,7 @@ namespace ProtocolKit.Emit.Schema;
 
 /// <summary>
 /// The JSON Schema of a protocol's record, draft 2020-12. What it allows the reader of records takes, except where
-/// only the reader can tell: the order of days, and whether a second trial after a third was due.
+/// only the reader can tell: which tasks a stop rule, a start point, a skip or the case history leaves out, what an event stops, the order of days, and whether a second trial after a third was due.
 /// Source: JSON Schema 2020-12, https://json-schema.org/draft/2020-12.
 /// </summary>
 public sealed class RecordSchema : IOutput
@@ -61,6 +61,10 @@ public sealed class RecordSchema : IOutput
         return schema.ToJsonString(Layout) + "\n";
     }
 
+    /// <summary>Questions that close tasks must be answered.</summary>
+    private static IEnumerable<string> History(Protocol protocol) =>
+        protocol.Program.History.Any(h => h.IsNeeded) ? [RecordKeys.History] : [];
+
     private static IEnumerable<string> Required(Protocol protocol)
     {
         IEnumerable<string> always =
@@ -72,7 +76,7 @@ public sealed class RecordSchema : IOutput
         ];
         var form = protocol.HasShortForm ? [RecordKeys.Form] : Array.Empty<string>();
         var answers = protocol.Program.Answers.Count > 0 ? [RecordKeys.Answers] : Array.Empty<string>();
-        return always.Concat(form).Concat(answers);
+        return always.Concat(form).Concat(answers).Concat(History(protocol));
     }
 
     private static JsonObject Properties(Protocol protocol, JsonObject answers)

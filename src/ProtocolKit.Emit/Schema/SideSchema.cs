@@ -140,7 +140,17 @@ internal sealed class SideSchema(Protocol protocol)
             name => Described(YesOrNo(), protocol.Consents.First(c => c.Name == name).Text)
         );
 
-    public JsonObject History() => Json.Map(protocol.History.Select(h => h.Name), History);
+    public JsonObject History()
+    {
+        var map = Json.Map(protocol.History.Select(h => h.Name), History);
+        var needed = protocol.Program.History.Where(h => h.IsNeeded).Select(h => h.Key).ToList();
+        if (needed.Count > 0)
+        {
+            map["required"] = Json.Texts(needed);
+        }
+
+        return map;
+    }
 
     public JsonObject Help() =>
         Json.Map(
@@ -182,8 +192,13 @@ internal sealed class SideSchema(Protocol protocol)
             Json.Map(
                 new JsonObject
                 {
-                    ["what"] = Json.Text(),
-                    ["task"] = Json.Enum(protocol.Tasks.Select(t => t.Name)),
+                    ["what"] =
+                        protocol.Events.Count == 0
+                            ? Json.Text()
+                            : Json.Enum(protocol.Events.Select(e => e.Name)),
+                    ["task"] = Json.Enum(
+                        protocol.Tasks.Select(t => t.Name).Concat(Parts().Select(p => p.Key)).Distinct()
+                    ),
                     ["touched"] = Json.Text(),
                     ["recovered"] = Json.Text(),
                     ["done"] = Json.Text(),

@@ -55,6 +55,16 @@ public enum WelfareStop
 /// <summary>Something that may happen in a sitting, such as a gag.</summary>
 public sealed record EventKind(string Name, string Text, WelfareStop Stops, Origin Origin)
 {
+    /// <summary>What it stops, in words.</summary>
+    public string StopsWords =>
+        Stops switch
+        {
+            WelfareStop.Mouth => "the remaining tasks that touch the mouth",
+            WelfareStop.Touch => "the remaining tasks that touch face or mouth",
+            WelfareStop.Sitting => "all remaining tasks",
+            _ => "nothing",
+        };
+
     /// <summary>True for a task that is stopped once this has happened.</summary>
     public bool StopsTask(ProtocolTask task)
     {

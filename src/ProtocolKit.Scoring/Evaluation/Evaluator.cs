@@ -18,9 +18,16 @@ public static class Evaluator
     public static long[] Run(ScoringProgram program, IReadOnlyList<long> fields)
     {
         ArgumentNullException.ThrowIfNull(program);
+        return Run(program, fields, program.Lines.Count);
+    }
+
+    /// <summary>The same for the first so many lines: none reads a later one.</summary>
+    public static long[] Run(ScoringProgram program, IReadOnlyList<long> fields, int count)
+    {
+        ArgumentNullException.ThrowIfNull(program);
         ArgumentNullException.ThrowIfNull(fields);
         CheckBounds(program, fields);
-        var lines = new long[program.Lines.Count];
+        var lines = new long[count];
         var frame = new Frame(fields, lines);
         for (var i = 0; i < lines.Length; i++)
         {

@@ -13,7 +13,10 @@ public static class Scorer
         ArgumentNullException.ThrowIfNull(record);
         var program = protocol.Program;
         var lines = Evaluator.Run(program, record.Fields);
-        var kept = program.Kept.Select(k => Kept(k, lines)).ToList();
+        var giving = GivingReader.From(program, lines);
+        var kept = program
+            .Kept.Select(k => Kept(k, lines) with { Giving = giving.Of(k.Task, k.Variant) })
+            .ToList();
         var headline = program.HeadlineLine < 0 ? -1 : lines[program.HeadlineLine];
         return new ScoredRecord
         {

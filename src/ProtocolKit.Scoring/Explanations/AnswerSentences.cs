@@ -8,7 +8,7 @@ internal static class AnswerSentences
     public static List<Explained> All(ScoredRecord scored) =>
         [
             .. Parts(scored)
-                .Where(p => p.Any(k => k.State != State.NotApplicable))
+                .Where(p => p.Any(k => k.State != State.NotApplicable && k.Giving == Giving.Given))
                 .Select(p => new Explained(p.First().Lines.Key, Sentence(scored, [.. p]))),
         ];
 

@@ -25,6 +25,8 @@ internal static class BandSentences
             BandState.Known => $": {Name(band.Band!)} either way{basis}",
             BandState.Undecided => $": {Between(result, band)}{basis}",
             BandState.Blocked => ", so no band",
+            BandState.NotApplicable when result.State == State.Known =>
+                "; no band, since tasks were left out and the cut-offs are made for all of them",
             BandState.NoBand => $", which falls in no band{basis}: please tell the protocol's authors",
             _ => "",
         };

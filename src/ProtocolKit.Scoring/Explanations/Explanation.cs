@@ -32,6 +32,9 @@ public sealed record Explanation
     /// <summary>The kept answers, a sentence a task and side; by key of its first answer.</summary>
     public required IReadOnlyList<Explained> Answers { get; init; }
 
+    /// <summary>Tasks that were not given by the protocol's own rules, and what they count as.</summary>
+    public IReadOnlyList<string> NotGiven { get; init; } = [];
+
     /// <summary>Signs that were seen, looked for, or not looked for.</summary>
     public required IReadOnlyList<string> Observations { get; init; }
 
@@ -55,8 +58,9 @@ public sealed record Explanation
             Actions = new ActionSentences(scored).All(),
             Untried = AnswerSentences.Untried(scored),
             Answers = AnswerSentences.All(scored),
+            NotGiven = GivingSentences.Of(scored),
             Observations = ObservationSentences.Of(scored),
-            Events = EventSentences.Of(scored.Record),
+            Events = EventSentences.Of(scored),
             Remarks = scored.Remarks,
             Cautions = CautionSentences.Of(scored),
         };

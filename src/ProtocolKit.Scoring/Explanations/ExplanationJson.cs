@@ -46,6 +46,7 @@ public static class ExplanationJson
             Texts(json, "result", explanation.Result);
             Texts(json, "signs", explanation.Observations);
             Texts(json, "events", explanation.Events);
+            Texts(json, "not-given", explanation.NotGiven);
             Texts(json, "remarks", explanation.Remarks);
             Texts(json, "cautions", explanation.Cautions);
             json.WriteEndObject();

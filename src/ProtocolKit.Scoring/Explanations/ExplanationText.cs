@@ -14,6 +14,7 @@ public static class ExplanationText
         Group(text, "Scores and measures", explanation.Outcomes.Select(e => e.Text));
         Group(text, "Actions", explanation.Actions.Select(e => e.Text));
         Group(text, "Not tried", explanation.Untried.Select(e => e.Text));
+        Group(text, "Not given", explanation.NotGiven);
         Group(text, "Answers", explanation.Answers.Select(e => e.Text));
         Group(text, "Signs", explanation.Observations);
         Group(text, "Events and corrections", explanation.Events);

@@ -9,8 +9,12 @@ internal static class ObservationSentences
     public static List<string> Of(ScoredRecord scored)
     {
         var slots = scored.Protocol.Program.Observations;
-        var given = slots.Where(s => !scored.Record.IsShortForm || s.Task.ShortForm).ToList();
-        var sentences = slots
+        var giving = GivingReader.From(scored.Protocol.Program, scored.Lines);
+        var given = slots
+            .Where(s => !scored.Record.IsShortForm || s.Task.ShortForm)
+            .Where(s => giving.Of(s.Task, s.Variant) == Giving.Given)
+            .ToList();
+        var sentences = given
             .Where(s => scored.Record.Fields[s.Field] == 2)
             .GroupBy(s => s.Observation.Text)
             .Select(g =>
@@ -40,24 +44,41 @@ internal static class ObservationSentences
 /// <summary>Says what happened besides the tasks, and what was corrected afterwards.</summary>
 internal static class EventSentences
 {
-    public static List<string> Of(SittingRecord record) =>
+    public static List<string> Of(ScoredRecord scored) =>
         [
-            .. RaterSentences.Agreed(record),
-            .. RaterSentences.Finished(record),
-            .. record.Events.Select(Event),
-            .. record.Corrections.Select(Correction),
+            .. RaterSentences.Agreed(scored.Record),
+            .. RaterSentences.Finished(scored.Record),
+            .. scored.Record.Events.Select(e => Event(e, scored.Protocol)),
+            .. scored.Record.Corrections.Select(Correction),
         ];
 
-    private static string Event(SittingEvent one)
+    private static string Event(SittingEvent one, Protocol protocol)
     {
+        var kind = protocol.Events.FirstOrDefault(e => e.Name == one.What);
+        var what = kind?.Text.TrimEnd('.') ?? one.What;
         var details = new[]
         {
-            one.Task is null ? "" : $"at {one.Task}",
-            one.Touched is null ? "" : $"touched: {one.Touched}",
-            one.Recovered is null ? "" : $"recovered: {one.Recovered}",
-            one.Done is null ? "" : $"done: {one.Done}",
+            one.Task is null ? "" : $"at {TitleOf(one.Task, protocol)}",
+            one.Touched is null ? "" : $"touched: {one.Touched.TrimEnd('.')}",
+            one.Recovered is null ? "" : $"recovered: {one.Recovered.TrimEnd('.')}",
+            one.Done is null ? "" : $"done: {one.Done.TrimEnd('.')}",
         }.Where(d => d.Length > 0);
-        return $"{Say.Sentence(OneLine(string.Join("; ", details.Prepend(one.What))))}.";
+        return $"{Say.Sentence(OneLine(string.Join("; ", details.Prepend(what))))}.{Stopped(kind)}";
+    }
+
+    private static string Stopped(EventKind? kind) =>
+        kind is { Stops: not WelfareStop.Nothing }
+            ? $" After it {kind.StopsWords} are stopped for the child's welfare; that says nothing about what the child can do."
+            : "";
+
+    private static string TitleOf(string name, Protocol protocol)
+    {
+        var parts = name.Split('.');
+        var task = protocol.Tasks.FirstOrDefault(t => t.Name == parts[0]);
+        var variant = task?.Variants.FirstOrDefault(v => v.Name == parts[^1]);
+        return task is null ? name
+            : variant is null ? task.Title
+            : PartNames.Of(task, variant);
     }
 
     private static string Correction(Correction one)

@@ -151,11 +151,25 @@ internal sealed class OutcomeSentences
             return null;
         }
 
+        if (
+            kept.Any(k =>
+                k.State == State.NotApplicable && k.Giving is not (Giving.Given or Giving.OtherForm)
+            )
+        )
+        {
+            return IsSum(outcome) ? Shrunk(kept) : null;
+        }
+
         var top = kept.Any(k => k.State == State.NotApplicable)
             ? band?.Row?.Cells.OfType<CutOffCell>().Select(c => (Rational?)c.To).Max()
             : outcome.High;
         return top >= result.High ? top : null;
     }
+
+    /// <summary>What a sum can come to where parts were left out: the most of the others.</summary>
+    private static Rational Shrunk(List<KeptResult> kept) =>
+        kept.Where(k => k.State != State.NotApplicable)
+            .Aggregate(Rational.Zero, (sum, k) => sum + k.Lines.Response.High);
 
     private static string Value(Outcome outcome, Rational value, Rational? top) =>
         top is null

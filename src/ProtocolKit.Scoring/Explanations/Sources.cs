@@ -17,7 +17,13 @@ internal sealed class Sources(ScoredRecord scored)
     public static IEnumerable<ObservationSlot> Given(
         ScoredRecord scored,
         IEnumerable<ObservationSlot> observations
-    ) => observations.Where(o => !scored.Record.IsShortForm || o.Task.ShortForm);
+    )
+    {
+        var giving = GivingReader.From(scored.Protocol.Program, scored.Lines);
+        return observations
+            .Where(o => !scored.Record.IsShortForm || o.Task.ShortForm)
+            .Where(o => giving.Of(o.Task, o.Variant) is Giving.Given or Giving.Closed);
+    }
 
     /// <summary>A sentence of its own, or nothing where there is nothing to add.</summary>
     public string Of(OutcomeResult result, List<KeptResult> kept, IReadOnlyList<ObservationSlot> observations)

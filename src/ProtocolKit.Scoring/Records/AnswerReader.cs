@@ -13,6 +13,7 @@ internal sealed class AnswerReader
     private readonly Dictionary<string, int> _byKey;
     private readonly Finding[] _found;
     private readonly List<AnswerSlot> _missing = [];
+    private readonly List<(AnswerSlot Slot, Origin Origin)> _blank = [];
     private Origin _where;
 
     public AnswerReader(Protocol protocol, bool isShort, long[] fields, ProblemList problems)
@@ -65,7 +66,42 @@ internal sealed class AnswerReader
             SettleRest([.. group], blanks);
         }
 
+        LeaveOutWhatIsNotGiven();
+        foreach (var (slot, origin) in _blank)
+        {
+            _problems.Add(origin, slot.Key, $"{slot.Key} is blank.", AnswerNames.GiveAnAnswer);
+        }
+
         ReportMissing();
+    }
+
+    /// <summary>
+    /// What the routing keeps from being given may be absent; an answer given all the same is kept and told of.
+    /// Where an answer is wrong, nobody can say which tasks after it should be there.
+    /// </summary>
+    private void LeaveOutWhatIsNotGiven()
+    {
+        var program = _protocol.Program;
+        if (program.Giving.Count == 0)
+        {
+            return;
+        }
+
+        if (_found.Contains(Finding.Wrong))
+        {
+            var routed = program.Giving.Select(g => (g.Task.Name, g.Variant.Name)).ToHashSet();
+            _missing.RemoveAll(s => routed.Contains((s.Task.Name, s.Variant.Name)));
+            _blank.RemoveAll(b => routed.Contains((b.Slot.Task.Name, b.Slot.Variant.Name)));
+            return;
+        }
+
+        var giving = GivingReader.Of(program, _fields);
+        _missing.RemoveAll(s => giving.Of(s.Task, s.Variant) != Giving.Given);
+        _blank.RemoveAll(b => giving.Of(b.Slot.Task, b.Slot.Variant) != Giving.Given);
+        var answered = _slots.Where(
+            (s, i) => _found[i] == Finding.Given && _fields[s.StateField] == (long)State.Known
+        );
+        giving.Remark(answered, _problems);
     }
 
     private Finding ReadOne(int index, Entry entry)
@@ -163,6 +199,7 @@ internal sealed class AnswerReader
 
         if (_found[index] == Finding.Wrong || need == Need.Unclear)
         {
+            NotApplicable(index);
             return;
         }
 
@@ -176,12 +213,13 @@ internal sealed class AnswerReader
         }
         else if (blanks.TryGetValue(index, out var origin))
         {
-            _problems.Add(origin, slot.Key, $"{slot.Key} is blank.", AnswerNames.GiveAnAnswer);
-            _found[index] = Finding.Wrong;
+            _blank.Add((slot, origin));
+            NotApplicable(index);
         }
         else
         {
             _missing.Add(slot);
+            NotApplicable(index);
         }
     }
 

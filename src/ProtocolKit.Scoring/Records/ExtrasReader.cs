@@ -61,7 +61,8 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         return help;
     }
 
-    public Dictionary<string, string> History()
+    /// <summary>Answers that open or close tasks go into their fields too, and may not be missing.</summary>
+    public Dictionary<string, string> History(long[] fields)
     {
         var questions = protocol.History.ToDictionary(h => h.Name, StringComparer.Ordinal);
         var history = new Dictionary<string, string>(StringComparer.Ordinal);
@@ -73,8 +74,25 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
             }
         }
 
+        foreach (var slot in protocol.Program.History)
+        {
+            fields[slot.Field] = history.GetValueOrDefault(slot.Key) == RecordKeys.Yes ? 1 : 0;
+            if (slot.IsNeeded && !IsAnswered(slot.Key))
+            {
+                problems.Add(
+                    map.PlaceOf(RecordKeys.History),
+                    slot.Key,
+                    $"{slot.Key} (under history) is missing: it decides which tasks may be given.",
+                    $"Add under history a line such as: {slot.Key}: no"
+                );
+            }
+        }
+
         return history;
     }
+
+    private bool IsAnswered(string question) =>
+        map.Map(RecordKeys.History, $"{question}: no")?.Entries.Any(e => e.Key == question) ?? false;
 
     public Dictionary<string, bool> Consents()
     {
@@ -142,9 +160,12 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         foreach (var entry in map.Maps(RecordKeys.Events, "what: gag"))
         {
             var level = new MapReader(entry, RecordKeys.Events, RecordKeys.OfEvent, problems);
-            var what = level.Needed("what", "gag");
-            var task = level.Text("task");
-            if (task is not null && !protocol.Tasks.Any(t => t.Name == task.Text))
+            var what = level.Needed("what", EventNames.FirstOrDefault("gag"));
+            var kind = KindOf(what);
+            var task = kind is { Stops: not WelfareStop.Nothing }
+                ? level.Needed("task", protocol.Tasks.Select(t => t.Name).FirstOrDefault("the task's name"))
+                : level.Text("task");
+            if (task is not null && !IsTask(task.Text))
             {
                 var meant = problems.Suggest(task.Text, protocol.Tasks.Select(t => t.Name));
                 problems.Add(
@@ -155,6 +176,13 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
                         ? "Write the task's name as it stands on the sheet."
                         : $"Perhaps you mean {meant}."
                 );
+            }
+
+            if (kind is { Stops: not WelfareStop.Nothing })
+            {
+                _ = level.Needed("touched", "\"what touched, and where\"");
+                _ = level.Needed("recovered", "\"after how long, and how\"");
+                _ = level.Needed("done", "\"what you did then\"");
             }
 
             events.Add(
@@ -170,6 +198,35 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
 
         return events;
     }
+
+    private IEnumerable<string> EventNames => protocol.Events.Select(e => e.Name);
+
+    /// <summary>The declared event; where the protocol declares none, any words will do.</summary>
+    private EventKind? KindOf(TextNode? what)
+    {
+        if (what is null || protocol.Events.Count == 0)
+        {
+            return null;
+        }
+
+        var kind = protocol.Events.FirstOrDefault(e => e.Name == what.Text);
+        if (kind is null)
+        {
+            var meant = problems.Suggest(what.Text, EventNames);
+            problems.Add(
+                what.Origin,
+                RecordKeys.Events,
+                $"{Say.Quote(what.Text)} is no event of this protocol.",
+                meant is null ? $"Write {Say.List(EventNames, "or")}." : $"Perhaps you mean {meant}."
+            );
+        }
+
+        return kind;
+    }
+
+    /// <summary>A task's name, with its side or without.</summary>
+    private bool IsTask(string name) =>
+        protocol.Tasks.Any(t => t.Name == name) || Parts().Any(p => p.Key == name);
 
     private IEnumerable<(string Key, ProtocolTask Task)> Parts() =>
         protocol.Tasks.SelectMany(t =>

@@ -58,12 +58,22 @@ public static class RecordReader
         var fingerprints = IdentityReader.Read(map, protocol, options, problems);
         var sitting = SittingReader.Read(map, protocol, problems);
         var fields = Fields(protocol.Program, sitting);
+        var extras = new ExtrasReader(map, protocol, problems);
+        var history = extras.History(fields);
+        extras.Observations(fields);
         new AnswerReader(protocol, sitting.IsShortForm, fields, problems).Read(
             ReadAnswers(map, protocol, problems),
             map.PlaceOf(RecordKeys.Answers)
         );
-        var extras = new ExtrasReader(map, protocol, problems);
-        extras.Observations(fields);
+        var events = extras.Events();
+        WelfareCheck.Run(
+            protocol,
+            fields,
+            events,
+            sitting.Seen.Count,
+            map.PlaceOf(RecordKeys.Answers),
+            problems
+        );
         return new SittingRecord
         {
             Case = sitting.Case,
@@ -79,11 +89,11 @@ public static class RecordReader
             Later = later,
             Fields = fields,
             Help = extras.Help(),
-            History = extras.History(),
+            History = history,
             Consents = extras.Consents(),
             Notes = extras.Notes(),
             Override = extras.Override(),
-            Events = extras.Events(),
+            Events = events,
             Corrections = new CorrectionReader(map, problems).Read(sitting.Seen),
             Remarks = problems.Remarks,
         };

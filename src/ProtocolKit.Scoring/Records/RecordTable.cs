@@ -6,13 +6,15 @@ namespace ProtocolKit.Scoring;
 /// <summary>
 /// Records as rows of a table. Columns are <c>protocol</c>, <c>edition</c>, <c>case</c>, <c>age-months</c> (or
 /// <c>born</c>), <c>seen</c>, <c>form</c>, <c>rater</c>; then answers under their full keys,
-/// <c>help.task[.side]</c> and <c>observations.task.observation[.side]</c>. A blank cell is no answer: it is
-/// refused where an answer was due, exactly as in a record of its own.
+/// <c>help.task[.side]</c>, <c>observations.task.observation[.side]</c> and <c>history.question</c>. A blank cell is no answer: it is
+/// refused where an answer was due, exactly as in a record of its own. Where no column holds the case history, no task
+/// counts as closed by it: one that was is coded <c>not-possible</c>.
 /// </summary>
 public static class RecordTable
 {
     private const string HelpPrefix = RecordKeys.Help + ".";
     private const string ObservationsPrefix = RecordKeys.Observations + ".";
+    private const string HistoryPrefix = RecordKeys.History + ".";
     private const string FingerprintsPrefix = RecordKeys.Fingerprints + ".";
 
     /// <summary>Columns that say which sitting a row is, in the order in which they are written.</summary>
@@ -49,6 +51,11 @@ public static class RecordTable
         for (var i = 0; i < columns.Count; i++)
         {
             tree.Add(columns[i], cells[i], answers, new Origin(fileName, line, i + 1, 0));
+        }
+
+        if (!columns.Any(c => c.StartsWith(HistoryPrefix, StringComparison.Ordinal)))
+        {
+            tree.NothingClosed(protocol);
         }
 
         var record = RecordReader.Read(tree.Root(), protocol, options ?? new RecordOptions(), problems);
@@ -90,6 +97,11 @@ public static class RecordTable
                 record.Fields[slot.Field] == 2 ? RecordKeys.Seen : RecordKeys.Looked;
         }
 
+        foreach (var slot in protocol.Program.History)
+        {
+            cells[HistoryPrefix + slot.Key] = record.Fields[slot.Field] == 1 ? RecordKeys.Yes : RecordKeys.No;
+        }
+
         return cells;
     }
 
@@ -102,6 +114,7 @@ public static class RecordTable
             [RecordKeys.Answers] = [],
             [RecordKeys.Help] = [],
             [RecordKeys.Observations] = [],
+            [RecordKeys.History] = [],
             [RecordKeys.Fingerprints] = [],
         };
 
@@ -135,6 +148,17 @@ public static class RecordTable
             }
         }
 
+        /// <summary>Answers the questions that close tasks so that none is closed.</summary>
+        public void NothingClosed(Protocol protocol)
+        {
+            foreach (var slot in protocol.Program.History.Where(h => h.IsNeeded))
+            {
+                var isOpenOnNo = slot.Question.Gates.All(g => g.OnYes);
+                var value = new TextNode(start, isOpenOnNo ? RecordKeys.No : RecordKeys.Yes, IsQuoted: true);
+                Put(RecordKeys.History, slot.Key, value);
+            }
+        }
+
         public MapNode Root() =>
             new(
                 start,
@@ -152,6 +176,7 @@ public static class RecordTable
         private static string? LevelOf(string column) =>
             column.StartsWith(HelpPrefix, StringComparison.Ordinal) ? RecordKeys.Help
             : column.StartsWith(ObservationsPrefix, StringComparison.Ordinal) ? RecordKeys.Observations
+            : column.StartsWith(HistoryPrefix, StringComparison.Ordinal) ? RecordKeys.History
             : column.StartsWith(FingerprintsPrefix, StringComparison.Ordinal) ? RecordKeys.Fingerprints
             : null;
     }

@@ -23,7 +23,7 @@ public static class RecordWriter
             RecordKeys.Consents,
             record.Consents.Select(c => (c.Key, c.Value ? RecordKeys.Yes : RecordKeys.No))
         );
-        Level(text, RecordKeys.History, record.History.Select(h => (h.Key, Quote(h.Value))));
+        Level(text, RecordKeys.History, HistoryOf(protocol, record).Select(h => (h.Key, Quote(h.Value))));
         Level(text, RecordKeys.Answers, kept.First(RecordKeys.Answers));
         Level(text, RecordKeys.Help, kept.First(RecordKeys.Help));
         Level(text, RecordKeys.Observations, kept.First(RecordKeys.Observations));
@@ -111,6 +111,19 @@ public static class RecordWriter
             }
         }
     }
+
+    /// <summary>What is told, and yes or no where only the field knows whether tasks were closed.</summary>
+    private static IEnumerable<(string Key, string Value)> HistoryOf(
+        Protocol protocol,
+        SittingRecord record
+    ) =>
+        record
+            .History.Select(h => (h.Key, h.Value))
+            .Concat(
+                protocol
+                    .Program.History.Where(h => !record.History.ContainsKey(h.Key))
+                    .Select(h => (h.Key, record.Fields[h.Field] == 1 ? RecordKeys.Yes : RecordKeys.No))
+            );
 
     private static void Who(StringBuilder text, Rater rater)
     {

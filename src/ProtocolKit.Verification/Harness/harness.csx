@@ -43,9 +43,10 @@ return new Func<
   string,
   Dictionary<string, object>,
   Dictionary<string, string>,
+  Dictionary<string, string>,
   object[]
 >(
-  (fields, age, form, answers, observations) =>
+  (fields, age, form, answers, observations, history) =>
   {
     var record = new Emitted.Record
     {
@@ -53,6 +54,7 @@ return new Func<
       Form = form,
       Answers = answers,
       Observations = observations,
+      History = history,
     };
     return new object[]
     {

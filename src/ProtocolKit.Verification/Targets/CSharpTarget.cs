@@ -13,6 +13,7 @@ using EmittedScoring = Func<
     string,
     Dictionary<string, object>,
     Dictionary<string, string>,
+    Dictionary<string, string>,
     object[]
 >;
 
@@ -72,7 +73,8 @@ internal sealed class CSharpTarget(string code, string typeName) : IScoringTarge
                 (int)plain.AgeMonths,
                 plain.IsShortForm ? "short" : "full",
                 plain.Answers.ToDictionary(a => a.Key, ValueOf, StringComparer.Ordinal),
-                plain.Observations.ToDictionary(o => o.Key, o => o.Text, StringComparer.Ordinal)
+                plain.Observations.ToDictionary(o => o.Key, o => o.Text, StringComparer.Ordinal),
+                plain.History.ToDictionary(h => h.Key, h => h.Text, StringComparer.Ordinal)
             );
         }
         catch (Exception e) when (e is not OutOfMemoryException)

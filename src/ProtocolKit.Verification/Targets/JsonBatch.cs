@@ -78,6 +78,13 @@ internal static class JsonBatch
         }
 
         json.WriteEndObject();
+        json.WriteStartObject("history");
+        foreach (var answer in record.Plain.History)
+        {
+            json.WriteString(answer.Key, answer.Text);
+        }
+
+        json.WriteEndObject();
         json.WriteEndObject();
         json.WriteEndObject();
     }

@@ -39,6 +39,14 @@ internal static class CardTexts
 
         AddHelp(blocks, task);
         AddList(blocks, "Stop when", task.StopWhen);
+        AddList(
+            blocks,
+            "Give or leave out",
+            [
+                .. GivingWords.OfTask(task),
+                .. task.Section is { } section ? GivingWords.OfSection(protocol, section) : [],
+            ]
+        );
         AddList(blocks, "Take care", CautionsOf(task, protocol));
         return blocks;
     }
