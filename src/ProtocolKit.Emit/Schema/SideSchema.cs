@@ -197,7 +197,7 @@ internal sealed class SideSchema(Protocol protocol)
                             ? Json.Text()
                             : Json.Enum(protocol.Events.Select(e => e.Name)),
                     ["task"] = Json.Enum(
-                        protocol.Tasks.Select(t => t.Name).Concat(Parts().Select(p => p.Key)).Distinct()
+                        protocol.Tasks.Select(t => t.Name).Concat(Variants().Select(p => p.Key)).Distinct()
                     ),
                     ["touched"] = Json.Text(),
                     ["recovered"] = Json.Text(),
