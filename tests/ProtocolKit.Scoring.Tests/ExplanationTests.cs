@@ -67,7 +67,7 @@ public class ExplanationTests
               Seen: neck, jaw or hands join in (Tongue tip to the nose).
 
             Events and corrections
-              Gag; at tip-chin; recovered: at once.
+              Gag; at Tongue tip to the chin; recovered: at once.
 
             Please keep in mind
               A screen makes no diagnosis: it says who needs a closer look.
