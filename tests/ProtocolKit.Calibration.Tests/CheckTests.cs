@@ -19,7 +19,7 @@ public class CheckTests
         var answer = Answering.Answer(CheckFile.Text(id));
         Assert.Null(answer["error"]);
         var wrong = (check["expected_published"] as JsonObject ?? [])
-            .Select(p => Published.Difference(p.Key, p.Value, answer["expected_published"]![p.Key]))
+            .Select(p => Published.Difference(id, p.Key, p.Value, answer["expected_published"]![p.Key]))
             .OfType<string>();
         Assert.Empty(wrong);
     }

@@ -22,6 +22,20 @@ internal static class Answering
             {
                 answer["error"] = e.Message;
             }
+            catch (Exception e)
+                when (e
+                        is InvalidOperationException
+                            or FormatException
+                            or ArgumentException
+                            or NullReferenceException
+                            or IndexOutOfRangeException
+                            or InvalidCastException
+                            or OverflowException
+                )
+            {
+                answer["error"] =
+                    $"The data of this case don't have the layout that \"{file.Method}\" needs here: {e.Message}";
+            }
 
             return answer;
         }

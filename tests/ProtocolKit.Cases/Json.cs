@@ -21,7 +21,9 @@ internal static class Json
             null => null,
             double.PositiveInfinity => JsonValue.Create("Infinity"),
             double.NegativeInfinity => JsonValue.Create("-Infinity"),
-            { } v when double.IsNaN(v) => throw new InvalidOperationException("A result is no number."),
+            { } v when double.IsNaN(v) => throw new NotEstimableException(
+                "This figure is undefined for these data (0/0)."
+            ),
             { } v => JsonValue.Create(v),
         };
 

@@ -61,15 +61,13 @@ public static class BetaFit
     {
         var (s2, k) = (t.Skewness * t.Skewness, t.Kurtosis);
         var r = 6 * (k - s2 - 1) / (6 + (3 * s2) - (2 * k));
-        var inner = 1 - (24 * (r + 1) / (((r + 2) * (r + 3) * k) - (3 * (r + 6) * (r + 1))));
-        if (!double.IsFinite(r) || r <= 0 || inner < 0)
+        if (!double.IsFinite(r) || r <= 0)
         {
             return null;
         }
 
-        var root = Math.Sqrt(inner);
-        var (small, large) = (r / 2 * (1 - root), r / 2 * (1 + root));
-        var (a, b) = t.Skewness >= 0 ? (small, large) : (large, small);
+        var lean = (r + 2) * t.Skewness / Math.Sqrt((Math.Pow(r + 2, 2) * s2) + (16 * (r + 1)));
+        var (a, b) = (r / 2 * (1 - lean), r / 2 * (1 + lean));
         var unit = Math.Sqrt(t.Variance * (a + b + 1) / (a * b));
         return new BetaShape(a, b, t.Mean - (a * unit), t.Mean + (b * unit));
     }

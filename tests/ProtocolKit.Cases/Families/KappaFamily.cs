@@ -18,7 +18,7 @@ internal static partial class KappaFamily
 
         if (data["ratings"] is JsonArray pairs)
         {
-            return new CaseResult(Pairs(pairs, file));
+            return new CaseResult(KappaOfRatings.Pairs(pairs, file));
         }
 
         var tables = Input
@@ -29,8 +29,8 @@ internal static partial class KappaFamily
         if (tables.Count == 0 && lists.Count >= 2)
         {
             return new CaseResult(
-                TwoLists(lists[0].Value, lists[1].Value, file),
-                label => IrrLabel(label, lists, file)
+                KappaOfRatings.TwoLists(lists[0].Value, lists[1].Value, file),
+                label => KappaOfRatings.IrrLabel(label, lists, file)
             );
         }
 
@@ -79,7 +79,7 @@ internal static partial class KappaFamily
         return new CaseResult(figures, label => Named(label, table, file.Confidence));
     }
 
-    private static JsonObject ThreeWeights(
+    internal static JsonObject ThreeWeights(
         AgreementTable table,
         double confidence,
         string suffix = "_weights"
@@ -252,101 +252,13 @@ internal static partial class KappaFamily
             : null;
     }
 
-    private static JsonObject TwoLists(JsonNode? first, JsonNode? second, CaseFile file)
-    {
-        var a = Input.Gappy(first, "first rater");
-        var b = Input.Gappy(second, "second rater");
-        var observed = AgreementTable.FromPairs(a, b);
-        var figures = new JsonObject
-        {
-            ["observed_categories_only"] = WithTable(observed, file.Confidence, true),
-        };
-        if (Input.First(file.Data, "scale", "levels", "categories") is { } scale)
-        {
-            var levels = Input.List(scale, "levels");
-            var words = new[] { "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten" };
-            var name = levels.Length is >= 2 and <= 10
-                ? $"all_{words[levels.Length - 2]}_categories"
-                : "all_categories";
-            figures[name] = WithTable(AgreementTable.FromPairs(a, b, levels), file.Confidence, false);
-        }
-
-        return figures;
-    }
-
-    private static JsonObject WithTable(AgreementTable table, double confidence, bool categories)
-    {
-        var figures = new JsonObject();
-        if (categories)
-        {
-            figures["categories"] = Json.Numbers(table.Levels);
-        }
-
-        figures["table"] = Json.Rows(
-            Enumerable
-                .Range(0, table.Size)
-                .Select(i => Enumerable.Range(0, table.Size).Select(j => table[i, j]))
-        );
-        foreach (var (key, value) in ThreeWeights(table, confidence, ""))
-        {
-            figures[key] = value?.DeepClone();
-        }
-
-        return figures;
-    }
-
-    private static JsonNode? IrrLabel(
-        string label,
-        List<KeyValuePair<string, JsonNode?>> lists,
-        CaseFile file
-    )
-    {
-        var table = AgreementTable.FromPairs(
-            Input.Gappy(lists[0].Value, "first rater"),
-            Input.Gappy(lists[1].Value, "second rater")
-        );
-        return Named(label.Replace("irr ", "", StringComparison.Ordinal), table, file.Confidence);
-    }
-
-    /// <summary>Rows of two ratings each: over the levels that occur, and over all from 1 (or the lowest) to the highest.</summary>
-    private static JsonObject Pairs(JsonArray rows, CaseFile file)
-    {
-        var pairs = rows.Select((r, i) => Input.Gappy(r, $"row {i + 1}")).ToList();
-        if (pairs.Any(p => p.Length != 2))
-        {
-            throw new NotEstimableException("Cohen's kappa is for two raters: every row needs two ratings.");
-        }
-
-        var (a, b) = (pairs.Select(p => p[0]).ToArray(), pairs.Select(p => p[1]).ToArray());
-        var observed = AgreementTable.FromPairs(a, b);
-        var kind = WeightOf((string?)file.Options["weights"]);
-        var declared = Input.First(file.Data, "levels", "scale", "categories") is { } levels
-            ? Input.List(levels, "levels")
-            :
-            [
-                .. Enumerable
-                    .Range(
-                        (int)Math.Min(1, observed.Levels[0]),
-                        (int)(observed.Levels[^1] - Math.Min(1, observed.Levels[0])) + 1
-                    )
-                    .Select(i => (double)i),
-            ];
-        var all = AgreementTable.FromPairs(a, b, declared);
-        return Json.Object(
-            ("obs_kappa", CohenKappa.Of(observed).Kappa),
-            ("obs_w", CohenKappa.Of(observed, kind).Kappa),
-            ("all_kappa", CohenKappa.Of(all).Kappa),
-            ("all_w", CohenKappa.Of(all, kind).Kappa)
-        );
-    }
-
     internal static WeightKind WeightOf(string? name) =>
         name is null ? WeightKind.Quadratic
         : Enum.TryParse<WeightKind>(name, true, out var kind) ? kind
         : name is "unweighted" or "none" ? WeightKind.Identity
         : throw new NotEstimableException($"Weights called \"{name}\" are not known.");
 
-    private static JsonNode? Named(string label, AgreementTable table, double confidence)
+    internal static JsonNode? Named(string label, AgreementTable table, double confidence)
     {
         var kind =
             label.StartsWith("w_", StringComparison.Ordinal)
