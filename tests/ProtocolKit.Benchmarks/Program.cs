@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ProtocolKit.Benchmarks.Generated;
 using ProtocolKit.Benchmarks.Ratios;
+using ProtocolKit.Benchmarks.Statistics;
 
 switch (args)
 {
@@ -13,6 +14,14 @@ switch (args)
         var compiled = which == "start" || CompileRatio.Print(Console.Out, times);
         var started = which == "compile" || StartRatio.Print(Console.Out, times);
         return compiled && started ? 0 : 1;
+
+    // The statistics beside R, where Rscript is installed.
+    case ["statistics", .. var rest]:
+        StatisticsRatio.Print(
+            Console.Out,
+            rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 7
+        );
+        return 0;
 
     // To look at what is measured: the protocol on standard output, the YAML on standard error.
     case ["write"]:

@@ -25,37 +25,39 @@ public sealed record Coincidences(
 /// </summary>
 public sealed class KrippendorffAlpha
 {
-    private readonly List<double[]> _units = [];
-    private readonly double[] _values;
+    private readonly int[] _codes; // of all units with two or more values, one unit after the other
+    private readonly int[] _ends; // where each unit's codes end
+    private readonly double[] _values; // what the codes stand for, ascending
     private readonly double[] _totals;
     private readonly double _pairable;
 
     private KrippendorffAlpha(RatingMatrix ratings)
     {
+        var (all, values) = ValueCodes.Of(ratings);
+        var (codes, ends, at) = (all, new List<int>(), 0); // moved together in place
         for (var s = 0; s < ratings.Subjects; s++)
         {
-            var row = ratings.Row(s);
-            var present = new double[row.Length];
-            var count = 0;
-            foreach (var value in row)
+            var start = at;
+            for (var c = s * ratings.Raters; c < (s + 1) * ratings.Raters; c++)
             {
-                if (!double.IsNaN(value))
-                {
-                    present[count++] = value;
-                }
+                var code = all[c];
+                codes[at] = code;
+                at += code >= 0 ? 1 : 0;
             }
 
-            if (count >= 2)
+            if (at - start >= 2)
             {
-                Array.Resize(ref present, count);
-                Array.Sort(present);
-                _units.Add(present);
+                ends.Add(at);
+            }
+            else
+            {
+                at = start;
             }
         }
 
-        Require.AtLeast(_units.Count, 1, "Units with two or more values");
-        (_values, _totals) = Marginals(_units);
-        _pairable = _totals.Sum();
+        Require.AtLeast(ends.Count, 1, "Units with two or more values");
+        (_codes, _ends, _pairable) = (codes, [.. ends], at);
+        (_values, _totals) = Pairable(values);
     }
 
     /// <summary>A row each unit, a column each observer.</summary>
@@ -70,12 +72,20 @@ public sealed class KrippendorffAlpha
             metric != AlphaMetric.Ratio || _values[0] >= 0,
             "The ratio metric needs values of zero or more."
         );
-        var positions = Positions(metric);
-        var observed = _units.Sum(u => Disagreement(Compress(u, positions), metric) / (u.Length - 1));
-        var expected =
-            Disagreement([.. _values.Select((_, i) => (Position(positions, i), _totals[i]))], metric)
-            / (_pairable - 1);
-        return 1 - (observed / expected);
+        var positions = metric == AlphaMetric.Ordinal ? Middles() : _values;
+        var counts = new int[_values.Length];
+        var observed = 0.0;
+        for (var (unit, start) = (0, 0); unit < _ends.Length; start = _ends[unit++])
+        {
+            var codes = _codes.AsSpan(start, _ends[unit] - start);
+            var sum = metric is AlphaMetric.Nominal or AlphaMetric.Ratio
+                ? Disagreement(Counted(codes, counts), metric)
+                : Spread(codes, positions);
+            observed += sum / (codes.Length - 1);
+        }
+
+        List<(double Value, double Count)> margins = [.. positions.Zip(_totals)];
+        return 1 - (observed * (_pairable - 1) / Disagreement(margins, metric));
     }
 
     /// <summary>The coincidence matrix over the values that occur.</summary>
@@ -88,15 +98,15 @@ public sealed class KrippendorffAlpha
             matrix[i] = new double[size];
         }
 
-        foreach (var unit in _units)
+        for (var (unit, start) = (0, 0); unit < _ends.Length; start = _ends[unit++])
         {
-            var counts = Compress(unit, null);
-            foreach (var (c, countC) in counts)
+            var codes = _codes[start.._ends[unit]];
+            var counted = codes.GroupBy(c => c).Select(g => (Code: g.Key, Count: g.Count())).ToList();
+            foreach (var (c, countC) in counted)
             {
-                foreach (var (k, countK) in counts)
+                foreach (var (k, countK) in counted)
                 {
-                    var (i, j) = (Array.BinarySearch(_values, c), Array.BinarySearch(_values, k));
-                    matrix[i][j] += countC * (countK - (i == j ? 1 : 0)) / (unit.Length - 1);
+                    matrix[c][k] += countC * (countK - (c == k ? 1.0 : 0)) / (codes.Length - 1);
                 }
             }
         }
@@ -104,14 +114,9 @@ public sealed class KrippendorffAlpha
         return new Coincidences(_values, matrix, _totals, _pairable);
     }
 
-    /// <summary>Where each value stands for its metric; ordinal distances are interval distances of middle cumulative counts.</summary>
-    private double[]? Positions(AlphaMetric metric)
+    /// <summary>Ordinal distances are interval distances of middle cumulative counts.</summary>
+    private double[] Middles()
     {
-        if (metric != AlphaMetric.Ordinal)
-        {
-            return null;
-        }
-
         var positions = new double[_values.Length];
         var below = 0.0;
         for (var i = 0; i < positions.Length; i++)
@@ -123,25 +128,41 @@ public sealed class KrippendorffAlpha
         return positions;
     }
 
-    private double Position(double[]? positions, int index) =>
-        positions is null ? _values[index] : positions[index];
+    /// <summary>Squared distances over all ordered pairs of places in a unit: 2n times the sum of squares about the mean.</summary>
+    private static double Spread(ReadOnlySpan<int> codes, double[] positions)
+    {
+        var sum = 0.0;
+        foreach (var code in codes)
+        {
+            sum += positions[code];
+        }
 
-    private List<(double Value, double Count)> Compress(double[] sorted, double[]? positions)
+        var (mean, squares) = (sum / codes.Length, 0.0);
+        foreach (var code in codes)
+        {
+            var deviation = positions[code] - mean;
+            squares += deviation * deviation;
+        }
+
+        return 2 * codes.Length * squares;
+    }
+
+    /// <summary>The values of a unit with their counts; the scratch counts are zero before and after.</summary>
+    private List<(double Value, double Count)> Counted(ReadOnlySpan<int> codes, int[] counts)
     {
         var result = new List<(double, double)>();
-        for (var start = 0; start < sorted.Length; )
+        foreach (var code in codes)
         {
-            var end = start;
-            while (end < sorted.Length && sorted[end] == sorted[start])
-            {
-                end++;
-            }
+            counts[code]++;
+        }
 
-            var value = positions is null
-                ? sorted[start]
-                : positions[Array.BinarySearch(_values, sorted[start])];
-            result.Add((value, end - start));
-            start = end;
+        foreach (var code in codes)
+        {
+            if (counts[code] > 0)
+            {
+                result.Add((_values[code], counts[code]));
+                counts[code] = 0;
+            }
         }
 
         return result;
@@ -175,30 +196,27 @@ public sealed class KrippendorffAlpha
         return sum;
     }
 
-    private static (double[] Values, double[] Totals) Marginals(List<double[]> units)
+    /// <summary>The values that remain once single ratings have dropped out, with their totals; codes are renumbered.</summary>
+    private (double[] Values, double[] Totals) Pairable(double[] values)
     {
-        var all = new double[units.Sum(u => u.Length)];
-        var at = 0;
-        foreach (var unit in units)
+        var totals = new double[values.Length];
+        foreach (var code in _codes.AsSpan(0, (int)_pairable))
         {
-            unit.CopyTo(all, at);
-            at += unit.Length;
+            totals[code]++;
         }
 
-        Array.Sort(all);
-        var values = new List<double>();
-        var totals = new List<double>();
-        foreach (var value in all)
+        var (number, next) = (new int[values.Length], 0);
+        for (var i = 0; i < values.Length; i++)
         {
-            if (values.Count == 0 || values[^1] != value)
-            {
-                values.Add(value);
-                totals.Add(0);
-            }
-
-            totals[^1]++;
+            number[i] = next;
+            next += totals[i] > 0 ? 1 : 0;
         }
 
-        return ([.. values], [.. totals]);
+        for (var i = 0; next < values.Length && i < (int)_pairable; i++)
+        {
+            _codes[i] = number[_codes[i]];
+        }
+
+        return ([.. values.Where((_, i) => totals[i] > 0)], [.. totals.Where(t => t > 0)]);
     }
 }
