@@ -73,11 +73,9 @@ public abstract class CodeOutput : IOutput
 
     private void CheckLimits(ScoringProgram program)
     {
-        if (!ReadsGiving && (program.Giving.Count > 0 || program.History.Count > 0))
+        if (!ReadsGiving)
         {
-            throw new OutputRefusedException(
-                $"{Kind}: start points, stop rules, skips and gates of the case history can't be read by this output yet. Use csharp, javascript or python."
-            );
+            UnreadGiving.Refuse(Kind, program);
         }
 
         if (program.Lines.Count > MostLines)

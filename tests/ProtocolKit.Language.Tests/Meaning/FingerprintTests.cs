@@ -198,7 +198,7 @@ public sealed class FingerprintTests
     [Fact]
     public void The_layout_program_moves_none()
     {
-        var formatted = Formatting.Formatter.Format(
+        var formatted = Language.Formatting.Formatter.Format(
             new SourceText(
                 "tiny.protocol",
                 Whole.Replace("    say    ", "    say ", StringComparison.Ordinal)

@@ -33,6 +33,7 @@ public sealed class WorkbookOutput(int children = 100) : IOutput
     public byte[] Bytes(Protocol protocol)
     {
         ArgumentNullException.ThrowIfNull(protocol);
+        UnreadGiving.Refuse(Kind, protocol.Program);
         if (ProgramLimits.FirstBeyond(protocol.Program, LargestExact) is { } line)
         {
             throw new OutputRefusedException(
