@@ -50,9 +50,7 @@ internal sealed class SheetPlan
     public long Best(AnswerSlot answer)
     {
         var bounds = FieldOf(answer);
-        return !answer.Response.HasOptions && BetterOf(answer.Response) == Better.Higher
-            ? bounds.High
-            : bounds.Low;
+        return BetterOf(answer.Response) == Better.Higher ? bounds.High : bounds.Low;
     }
 
     public static Better BetterOf(Response response) =>

@@ -113,19 +113,25 @@ internal static class TaskViews
     public static IReadOnlyList<LevelView> Levels(Scale scale) =>
         scale.Levels.Select(l => new LevelView(l.Points.ToString(), l.Text, l.Example)).ToList();
 
+    /// <summary>None, then the rungs that are help; what the task begins with stands in its rule.</summary>
     public static IReadOnlyList<RungView> Rungs(ProtocolTask task) =>
-        task.Help.Count == 0
-            ? []
-            :
+        task.HelpRungs() is { Count: > 0 } help
+            ?
             [
                 new("0", "none"),
-                .. task.Help.Select(
+                .. help.Select(
                     (h, i) => new RungView((i + 1).ToString(CultureInfo.InvariantCulture), RungText(h))
                 ),
-            ];
+            ]
+            : [];
 
-    private static string RungText(HelpRung rung) =>
-        rung.Contact == Contact.None ? rung.Text : $"{rung.Text} ({Words.Of(rung.Contact)})";
+    private static string RungText(HelpRung rung)
+    {
+        var cost = rung.Cost.Sign > 0 ? $"costs {rung.Cost}" : "";
+        var touch = rung.Contact == Contact.None ? "" : Words.Of(rung.Contact);
+        var marks = string.Join(", ", new[] { touch, cost }.Where(m => m.Length > 0));
+        return marks.Length == 0 ? rung.Text : $"{rung.Text} ({marks})";
+    }
 
     private static string Layout(ProtocolTask task)
     {

@@ -29,7 +29,7 @@ internal sealed class AnswerSchema
     public AnswerSchema(Protocol protocol)
     {
         _protocol = protocol;
-        _slots = protocol.Program.Answers;
+        _slots = [.. protocol.Program.Answers.Where(a => !a.IsHelp)];
     }
 
     public JsonObject Definitions() => _definitions;
@@ -186,7 +186,8 @@ internal sealed class AnswerSchema
         return name;
     }
 
-    private static JsonObject Known(Response response)
+    /// <summary>What an answer may be once it is given.</summary>
+    internal static JsonObject Known(Response response)
     {
         if (response.HasOptions)
         {

@@ -152,11 +152,23 @@ internal sealed class SideSchema(Protocol protocol)
         return map;
     }
 
-    public JsonObject Help() =>
-        Json.Map(
-            Variants().Where(p => p.Task.Help.Count > 0).Select(p => p.Key),
-            key => Json.Enum(Variants().First(p => p.Key == key).Task.Help.Select(r => r.Text))
+    /// <summary>Which help was given, and what came of it.</summary>
+    public JsonObject Help()
+    {
+        var rungs = Variants()
+            .Where(p => p.Task.HelpRungs().Count > 0)
+            .ToDictionary(p => p.Key, p => p.Task, StringComparer.Ordinal);
+        var aided = protocol
+            .Program.Kept.Where(k => k.Task.HelpRungs().Count > 0 && !k.Response.IsNumber)
+            .ToDictionary(k => k.Key, k => k.Response, StringComparer.Ordinal);
+        return Json.Map(
+            [.. rungs.Keys, .. aided.Keys],
+            key =>
+                rungs.TryGetValue(key, out var task)
+                    ? Json.Enum(task.HelpRungs().Select(r => r.Text))
+                    : AnswerSchema.Known(aided[key])
         );
+    }
 
     public JsonObject Observations() =>
         Json.Map(

@@ -24,6 +24,7 @@ internal sealed class TaskBinder(
 {
     private readonly ResponseBinder _responses = new(vocabulary, declared, diagnostics);
     private readonly TrialBinder _trials = new(declared, diagnostics);
+    private readonly HelpBinder _help = new(vocabulary, diagnostics);
     private readonly VariantBinder _variants = new(diagnostics);
     private readonly HashSet<string> _taken = new(StringComparer.Ordinal);
     private readonly Environment _outside = Environment.Empty(diagnostics);
@@ -91,7 +92,8 @@ internal sealed class TaskBinder(
             Trials = trials,
             Responses = responses,
             Ticks = Ticks(body, of, qualitative),
-            Help = Help(body, of),
+            Help = _help.Bind(block, body, of, responses, trials),
+            SensesTouch = body.First<SensesLine>().Line is not null,
             Skips = [.. body.Of<SkipLine>().Select(l => RoutingBinder.Skip(l.Line))],
             Origin = block.Source.OriginOf(block.Name.Place),
         };
@@ -246,24 +248,6 @@ internal sealed class TaskBinder(
         }
 
         return ticks;
-    }
-
-    private List<HelpRung> Help(TaskBody body, Func<bool, Environment> of)
-    {
-        var rungs = new List<HelpRung>();
-        foreach (var (line, own) in body.Of<HelpLine>())
-        {
-            foreach (var rung in line.Rungs)
-            {
-                var contact = rung.Contact is null
-                    ? Contact.None
-                    : vocabulary.ContactOf(of(own).Name(rung.Contact, line.Source), line.Source)
-                        ?? Contact.None;
-                rungs.Add(new HelpRung(rung.Text, contact));
-            }
-        }
-
-        return rungs;
     }
 
     private static string? Hold(TaskBody body, Func<bool, Environment> of)

@@ -66,6 +66,25 @@ internal static class CareMessages
         "task a item(three)\n"
     );
 
+    private static readonly Descriptor NoHelpEntry = new(
+        "PK5045",
+        Severity.Error,
+        "Help where none may be given",
+        "A hint spoils what is measured where a child answers to a touch, or works against the clock. Such a task has no ladder of help.",
+        "task a\n  time length in s, step 0.1, 0.5 to 15\n  help said again\nmeasure m = a\n",
+        "task a\n  time length in s, step 0.1, 0.5 to 15\n  repeat \"the words, once\"\nmeasure m = a\n"
+    );
+
+    /// <param name="senses">It senses a touch; else it is timed.</param>
+    public static Message NoHelp(string task, bool senses) =>
+        new(
+            NoHelpEntry,
+            senses
+                ? $"{task} is about what the child feels, so no help may be given."
+                : $"{task} is timed, so no help may be given.",
+            "Remove the help line; what may be said again before it begins stands in a repeat line."
+        );
+
     public static Message UncoveredTouch(string what, string contact) =>
         new(
             UncoveredTouchEntry,

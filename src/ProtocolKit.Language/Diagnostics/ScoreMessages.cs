@@ -17,6 +17,17 @@ internal static class ScoreMessages
         Section + "  add up rate of every task in s\n  untried scaled up, at most 1\n"
     );
 
+    private static readonly Descriptor HelpEntry = new(
+        "PK4049",
+        Severity.Error,
+        "A ladder of help that doesn't add up",
+        "Rungs stand from the least help to the most. One of them may be the start: it and those before are how the task is given. A cost is taken off the points of what came of the help; more help never costs less.",
+        "task a\n  rate three\n  help said again (costs 1), started together\nscore t \"T\" = 1 * a\n",
+        "task a\n  rate three\n  help said again, started together (costs 1)\nscore t \"T\" = 1 * a\n"
+    );
+
+    public static Message Help(string what, string fix) => new(HelpEntry, what, fix);
+
     private const string SidedTasks =
         "section s \"S\"\n  task a item(three), each side right, left\n  task b item(three), each side right, left\nside difference d \"Left minus right\"\n  rate of every sided task in s\n";
 

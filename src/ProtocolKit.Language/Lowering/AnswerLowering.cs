@@ -32,8 +32,15 @@ internal sealed class AnswerGroup(
 }
 
 /// <summary>State (with untried codes) and both ends in the encoding of the value's field, or in steps of its own.</summary>
-/// <param name="Step">In points or in the answer's unit; null: the ends are encoded as the field is.</param>
-internal sealed record KeptAnswer(IntExpr State, IntExpr Low, IntExpr High, Rational? Step = null);
+internal sealed record KeptAnswer(IntExpr State, IntExpr Low, IntExpr High)
+{
+    /// <summary>The steps the ends count in; null: they are encoded as the field is.</summary>
+    public KeptSteps? Steps { get; init; }
+}
+
+/// <param name="Step">In points or in the answer's unit.</param>
+/// <param name="Low">The least it can be, in steps.</param>
+internal sealed record KeptSteps(Rational Step, long Low, long High);
 
 /// <summary>Lays out the record: age, form, then answers and observations in giving order.</summary>
 internal sealed class AnswerLowering
@@ -42,6 +49,7 @@ internal sealed class AnswerLowering
     private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
     private readonly Dictionary<string, AnswerGroup> _byKey = new(StringComparer.Ordinal);
     private readonly List<AnswerSlot> _slots = [];
+    private readonly Dictionary<(string Task, string Variant), HelpAnswers> _help = [];
     private readonly Dictionary<string, string> _scaleNotes = new(StringComparer.Ordinal);
     private readonly List<ObservationSlot> _observations = [];
     private readonly Dictionary<
@@ -75,6 +83,10 @@ internal sealed class AnswerLowering
 
     public AnswerGroup? Find(string task, string response, string variant) =>
         _groups.GetValueOrDefault((task, response, variant));
+
+    /// <summary>Which help was given and what came of it; null where help has no cost.</summary>
+    public HelpAnswers? HelpOf(ProtocolTask task, Variant variant) =>
+        _help.GetValueOrDefault((task.Name, variant.Name));
 
     /// <summary>By <c>task.response[.side]</c>.</summary>
     public AnswerGroup Of(string key) => _byKey[key];
@@ -140,6 +152,11 @@ internal sealed class AnswerLowering
             var group = new AnswerGroup(task, response, variant, trials);
             _groups.TryAdd((task.Name, response.Name, variant.Name), group);
             _byKey.TryAdd(group.Key, group);
+        }
+
+        if (task.HelpHasCost() && task.Responses.Any(r => r.Kind == ResponseKind.Rating))
+        {
+            _help[(task.Name, variant.Name)] = HelpAnswers.Lay(_program, _slots, task, variant);
         }
 
         var side = variant.Name.Length == 0 ? "" : "." + variant.Name;

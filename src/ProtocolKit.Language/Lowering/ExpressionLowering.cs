@@ -51,8 +51,8 @@ internal sealed class ExpressionLowering(
                 IntMath.Number(0)
             )
             : IntMath.Number(0);
-        return kept.Step is { } step
-            ? Stepped(group, state, kept, step)
+        return kept.Steps is { } steps
+            ? Stepped(group, state, kept, steps.Step)
             : AnswerValue(group, state, kept.Low, kept.High);
     }
 

@@ -149,6 +149,15 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
     )
     {
         var name = $"kept.{group.Key}";
+        if (
+            group.Response.Kind == ResponseKind.Rating
+            && answers.HelpOf(group.Task, group.Variant) is { } help
+        )
+        {
+            stepped = help.Cost(group.Response, state, value, program.Math);
+            value = program.Name($"{name}.after-help", stepped.Value, "after the cost of help");
+        }
+
         var (lowest, highest) = stepped is null
             ? Encoding.Bounds(group.Response)
             : (stepped.Lowest, stepped.Highest);
@@ -162,9 +171,11 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         group.Kept = new KeptAnswer(
             stateValue,
             ProgramBuilder.Reference(lowLine, low),
-            ProgramBuilder.Reference(highLine, high),
-            stepped?.Step
-        );
+            ProgramBuilder.Reference(highLine, high)
+        )
+        {
+            Steps = stepped is null ? null : new KeptSteps(stepped.Step, lowest, highest),
+        };
         var trialLine = trial is null ? -1 : program.Line($"{name}.trial", trial, "the kept trial, 0 none");
         _kept.Add(
             new KeptLines(

@@ -32,6 +32,10 @@ internal sealed class RoutedPart(BoundTask bound, Variant variant, IReadOnlyList
     /// <summary>How many given tasks in a row were rated lowest before it; null before the first.</summary>
     public IntExpr? RunBefore { get; set; }
 
+    /// <summary>The poorest and the best of the rating as it is kept; null where there is none, or neither end is better.</summary>
+    public (long Poorest, long Best)? RatingEnds =>
+        Rating is { } rating ? Ends.Of(rating.Response, Raw[Groups.ToList().IndexOf(rating)].Steps) : null;
+
     /// <summary>True where the rating as given, before routing, is this level of its field.</summary>
     public BoolExpr IsRated(long level) =>
         Rating is { } rating && Raw[Groups.ToList().IndexOf(rating)] is var kept
@@ -43,9 +47,10 @@ internal sealed class RoutedPart(BoundTask bound, Variant variant, IReadOnlyList
 internal static class Ends
 {
     /// <summary>The poorest and the best value of an answer's field; null where neither end is better.</summary>
-    public static (long Poorest, long Best)? Of(Response response)
+    /// <param name="steps">Where the kept value counts in steps of its own.</param>
+    public static (long Poorest, long Best)? Of(Response response, KeptSteps? steps)
     {
-        var (low, high) = Encoding.Bounds(response);
+        var (low, high) = steps is null ? Encoding.Bounds(response) : (steps.Low, steps.High);
         return BetterOf(response) switch
         {
             _ when response.HasOptions => null,

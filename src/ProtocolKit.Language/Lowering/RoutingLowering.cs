@@ -303,9 +303,11 @@ internal sealed class RoutingLowering
 
     private void Route(AnswerGroup group, KeptAnswer raw, LineCondition given, LineValue why)
     {
-        var (lowest, highest) = Encoding.Bounds(group.Response);
+        var (lowest, highest) = raw.Steps is { } steps
+            ? (steps.Low, steps.High)
+            : Encoding.Bounds(group.Response);
         var name = $"routed.{group.Key}";
-        var ends = Ends.Of(group.Response);
+        var ends = Ends.Of(group.Response, raw.Steps);
         var state = IntMath.Choose(
             given,
             raw.State,
@@ -324,7 +326,10 @@ internal sealed class RoutingLowering
             ProgramBuilder.Reference(stateLine, state),
             ProgramBuilder.Reference(lowLine, low),
             ProgramBuilder.Reference(highLine, high)
-        );
+        )
+        {
+            Steps = raw.Steps,
+        };
         var outCodes = Codes(why)
             .Where(c => c != Giving.OtherForm && StateOf(c, ends is not null) == State.NotApplicable)
             .Select(c => Bools.Equal(why, (long)c))

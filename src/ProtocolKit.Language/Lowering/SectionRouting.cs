@@ -115,7 +115,7 @@ internal sealed class SectionRouting(
     /// <summary>How many rated tasks in a row are full from this one on, up to as many as are asked for.</summary>
     private IntExpr Full(RoutedPart part, IntExpr why, IntExpr above)
     {
-        if (part.Rating is not { } rating || Ends.Of(rating.Response) is not { } ends)
+        if (part.RatingEnds is not { } ends)
         {
             return above;
         }
@@ -145,7 +145,7 @@ internal sealed class SectionRouting(
     /// </summary>
     private IntExpr Run(RoutedPart part, BoolExpr given, IntExpr run)
     {
-        if (_stop == 0 || part.Rating is not { } rating || Ends.Of(rating.Response) is not { } ends)
+        if (_stop == 0 || part.RatingEnds is not { } ends)
         {
             return run;
         }

@@ -138,24 +138,30 @@ internal static class TaskLineParsers
         .IgnoreThen(NamesOf)
         .Select(TickOf);
 
+    /// <summary>What stands in brackets after a rung: <c>contact face</c>, <c>costs 1</c>, <c>start</c>.</summary>
+    private static readonly TokenListParser<TokenKind, object> Mark = Keyword("contact")
+        .IgnoreThen(Name)
+        .Select(w => (object)w)
+        .Or(Keyword("costs").IgnoreThen(Number).Select(n => (object)n))
+        .Or(Keyword("start").Select(_ => (object)true));
+
     private static readonly TokenListParser<TokenKind, HelpRungValue> Rung =
         from words in One(TokenKind.Name)
             .InARow()
             .Select(RungOf)
             .Or(Text.Select(t => new HelpRungValue(t.Text, null, t.Place)))
             .Named("a rung of help such as said again")
-        from contact in (
+        from marks in (
             from open in One(TokenKind.OpenBracket)
-            from c in Keyword("contact")
-            from which in Name
+            from marks in Mark.ByCommas()
             from close in One(TokenKind.CloseBracket)
-            select which
-        )
-            .Select(w => (Word?)w)
-            .OptionalOrDefault()
+            select marks
+        ).OptionalOrDefault([])
         select words with
         {
-            Contact = contact,
+            Contact = marks.OfType<Word>().FirstOrDefault(),
+            Cost = marks.OfType<NumberValue>().FirstOrDefault(),
+            IsStart = marks.OfType<bool>().Any(),
         };
 
     private static readonly TokenListParser<TokenKind, Statement> Help = First("help")
@@ -195,6 +201,7 @@ internal static class TaskLineParsers
         ["direction"] = Optional("direction", ResponseKind.Direction),
         ["tick"] = Tick,
         ["help"] = Help,
+        ["senses"] = First("senses").IgnoreThen(Keyword("touch")).Select(_ => (Statement)new SensesLine()),
         ["skip"] = RoutingLineParsers.Skip,
     };
 

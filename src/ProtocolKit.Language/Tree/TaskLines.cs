@@ -75,4 +75,11 @@ internal sealed record TickLine(IReadOnlyList<Word> Observations, bool Qualitati
 
 internal sealed record HelpLine(IReadOnlyList<HelpRungValue> Rungs) : Statement;
 
-internal sealed record HelpRungValue(string Text, Word? Contact, Place Place);
+internal sealed record HelpRungValue(string Text, Word? Contact, Place Place)
+{
+    public NumberValue? Cost { get; init; }
+    public bool IsStart { get; init; }
+}
+
+/// <summary><c>senses touch</c></summary>
+internal sealed record SensesLine : Statement;

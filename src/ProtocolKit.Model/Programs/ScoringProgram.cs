@@ -116,7 +116,14 @@ public sealed record AnswerSlot(
     int Trial,
     int ValueField,
     int StateField
-);
+)
+{
+    /// <summary>
+    /// It says which help was given (trial 1, from the strongest to none), or what came of it (trial 2). Only where help has a
+    /// cost. In a record both stand under help.
+    /// </summary>
+    public bool IsHelp { get; init; }
+}
 
 /// <summary>Where an observation lives: 0 not looked, 1 looked and not seen, 2 seen.</summary>
 public sealed record ObservationSlot(

@@ -31,6 +31,9 @@ public sealed record ProtocolTask
     public IReadOnlyList<Tick> Ticks { get; init; } = [];
     public IReadOnlyList<HelpRung> Help { get; init; } = [];
 
+    /// <summary>The child answers to a touch: a hint would spoil it, so there is no help.</summary>
+    public bool SensesTouch { get; init; }
+
     /// <summary>When to stop, in the author's words.</summary>
     public IReadOnlyList<string> StopWhen { get; init; } = [];
 
@@ -90,7 +93,42 @@ public sealed record TrialPlan(int Count, Keep Keep, string? By, FurtherTrial? F
 public sealed record FurtherTrial(string Response, Rational Below);
 
 /// <summary>A rung of the ladder of help.</summary>
-public sealed record HelpRung(string Text, Contact Contact);
+public sealed record HelpRung(string Text, Contact Contact)
+{
+    /// <summary>Points that what came of it loses; zero where help only stands beside the score.</summary>
+    public Rational Cost { get; init; }
+
+    /// <summary>The rung the task begins on: it and those before are how the task is given, and no help.</summary>
+    public bool IsStart { get; init; }
+}
+
+/// <summary>The ladder of help as rules use it.</summary>
+public static class HelpLadder
+{
+    /// <summary>The name of the answer that says which help was given, where help has a cost.</summary>
+    public const string Answer = "help";
+
+    /// <summary>Ends the name of what came of a task with help.</summary>
+    public const string With = "with-help";
+
+    /// <summary>The name of the option that stands for no help.</summary>
+    public const string None = "none";
+
+    /// <summary>The rungs that are help: those after the start.</summary>
+    public static IReadOnlyList<HelpRung> HelpRungs(this ProtocolTask task)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        var start = task.Help.ToList().FindIndex(r => r.IsStart);
+        return [.. task.Help.Skip(start + 1)];
+    }
+
+    /// <summary>True where help counts, less its cost; else unaided results score and aided ones stand beside.</summary>
+    public static bool HelpHasCost(this ProtocolTask task)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        return task.Help.Any(r => r.Cost.Sign > 0);
+    }
+}
 
 /// <summary>An observation to tick at this task.</summary>
 public sealed record Tick(Observation Observation, bool Qualitative);

@@ -36,6 +36,9 @@ public sealed record SittingRecord
 
     /// <summary>By task, with a side where it has one: the rung of help used.</summary>
     public IReadOnlyDictionary<string, string> Help { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>What came of a task with that help, by <c>task.response[.side]</c>, as written.</summary>
+    public IReadOnlyDictionary<string, string> Aided { get; init; } = new Dictionary<string, string>();
     public IReadOnlyDictionary<string, string> History { get; init; } = new Dictionary<string, string>();
     public IReadOnlyDictionary<string, bool> Consents { get; init; } = new Dictionary<string, bool>();
     public IReadOnlyDictionary<string, string> Notes { get; init; } = new Dictionary<string, string>();

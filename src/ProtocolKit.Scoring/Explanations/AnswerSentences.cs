@@ -43,7 +43,7 @@ internal static class AnswerSentences
         var first = part[0];
         var answers = string.Concat(part.Select((k, i) => Answer(k, i > 0)));
         var trial = KeptTrial(scored, first) is { Length: > 0 } kept ? $" ({kept})" : "";
-        return $"{Part(first)}: {answers}{trial}{Help(scored, first)}{Note(scored, first)}";
+        return $"{Part(first)}: {answers}{trial}{HelpSentences.Of(scored, part)}{Note(scored, first)}";
     }
 
     private static string Answer(KeptResult kept, bool isFurther)
@@ -72,9 +72,6 @@ internal static class AnswerSentences
             && scored.Record.Fields[s.StateField] == (long)State.Known
         );
 
-    private static string Help(ScoredRecord scored, KeptResult kept) =>
-        scored.Record.Help.TryGetValue(Key(kept), out var rung) ? $"; help used: {rung}" : "";
-
     private static string Note(ScoredRecord scored, KeptResult kept)
     {
         var notes = new[] { kept.Lines.Task.Name, Key(kept) }
@@ -84,7 +81,7 @@ internal static class AnswerSentences
         return string.Concat(notes.Select(n => $"; note: {n}")) is { Length: > 0 } text ? text : ".";
     }
 
-    private static string Key(KeptResult kept) =>
+    internal static string Key(KeptResult kept) =>
         kept.Lines.Variant.Name.Length == 0
             ? kept.Lines.Task.Name
             : $"{kept.Lines.Task.Name}.{kept.Lines.Variant.Name}";

@@ -184,6 +184,14 @@ internal sealed class AnswerReader
     private void Settle(int index, Need need, Dictionary<int, Origin> blanks)
     {
         var slot = _slots[index];
+        if (slot is { IsHelp: true, Trial: 1 } && _found[index] == Finding.Absent && !IsOutsideForm(slot))
+        {
+            // No word about help: there was none.
+            Set(index, State.Known, slot.Response.Options.Count - 1);
+            _found[index] = Finding.Given;
+            return;
+        }
+
         if (_found[index] == Finding.Given)
         {
             if (need == Need.NotNeeded)

@@ -34,33 +34,6 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         }
     }
 
-    /// <summary>By task, with its side: the rung used, in the protocol's words.</summary>
-    public Dictionary<string, string> Help()
-    {
-        var ladders = Parts()
-            .Where(p => p.Task.Help.Count > 0)
-            .ToDictionary(p => p.Key, p => p.Task, StringComparer.Ordinal);
-        var help = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var (key, text) in Texts(RecordKeys.Help, ladders.Keys, "task: said again"))
-        {
-            var rungs = ladders[key].Help.Select(r => r.Text).ToList();
-            if (rungs.Contains(text.Text))
-            {
-                help[key] = text.Text;
-                continue;
-            }
-
-            problems.Add(
-                text.Origin,
-                key,
-                $"{Say.Quote(text.Text)} is no help this task offers.",
-                $"Write {Say.List(rungs, "or")}."
-            );
-        }
-
-        return help;
-    }
-
     /// <summary>Answers that open or close tasks go into their fields too, and may not be missing.</summary>
     public Dictionary<string, string> History(long[] fields)
     {
@@ -261,6 +234,10 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         problems.Add(text.Origin, key, $"{key} is {Say.Quote(text.Text)}.", YesOrNo);
         return null;
     }
+
+    /// <summary>The entries of the record's help, known keys only.</summary>
+    public IReadOnlyList<(string Key, TextNode Text)> Under(IReadOnlyCollection<string> known) =>
+        Texts(RecordKeys.Help, known, "task: said again");
 
     /// <summary>The known keys under a key of the record that hold a text; everything else is reported.</summary>
     private List<(string Key, TextNode Text)> Texts(

@@ -74,6 +74,8 @@ public static class RecordReader
             map.PlaceOf(RecordKeys.Answers),
             problems
         );
+        var help = new HelpReader(extras, protocol, problems);
+        help.Read(fields);
         return new SittingRecord
         {
             Case = sitting.Case,
@@ -88,7 +90,8 @@ public static class RecordReader
             AgreedFrom = RaterReader.Originals(map, problems),
             Later = later,
             Fields = fields,
-            Help = extras.Help(),
+            Help = help.Rungs,
+            Aided = help.Aided,
             History = history,
             Consents = extras.Consents(),
             Notes = extras.Notes(),

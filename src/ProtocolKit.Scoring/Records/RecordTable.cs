@@ -77,7 +77,7 @@ public static class RecordTable
             [RecordKeys.Form] = record.IsShortForm ? RecordKeys.Short : RecordKeys.Full,
             [RecordKeys.Rater] = record.Rater?.Code ?? "",
         };
-        foreach (var slot in protocol.Program.Answers)
+        foreach (var slot in protocol.Program.Answers.Where(a => !a.IsHelp))
         {
             var state = (State)record.Fields[slot.StateField];
             cells[slot.Key] =
@@ -86,7 +86,7 @@ public static class RecordTable
                     : AnswerValue.Write(slot.Response, state, record.Fields[slot.ValueField]);
         }
 
-        foreach (var (task, rung) in record.Help)
+        foreach (var (task, rung) in record.Help.Concat(record.Aided))
         {
             cells[HelpPrefix + task] = rung;
         }

@@ -81,7 +81,7 @@ internal sealed class WrittenEntries(Protocol protocol, SittingRecord record)
                 Observations(),
                 protocol.Program.Observations.Select(o => o.Key)
             ),
-            RecordKeys.Help => record.Help.Select(h => (h.Key, RecordWriter.Quote(h.Value))),
+            RecordKeys.Help => record.Help.Concat(record.Aided).Select(h => (h.Key, RecordWriter.Quote(h.Value))),
             _ => record.Notes.Select(n => (n.Key, RecordWriter.Quote(n.Value))),
         };
 
@@ -110,7 +110,8 @@ internal sealed class WrittenEntries(Protocol protocol, SittingRecord record)
 
     private IEnumerable<(string Key, string Value)> Answers() =>
         protocol
-            .Program.Answers.Select(slot => (slot, State: (State)record.Fields[slot.StateField]))
+            .Program.Answers.Where(slot => !slot.IsHelp)
+            .Select(slot => (slot, State: (State)record.Fields[slot.StateField]))
             .Where(s => s.State != State.NotApplicable)
             .Select(s =>
                 (s.slot.Key, AnswerValue.Write(s.slot.Response, s.State, record.Fields[s.slot.ValueField]))

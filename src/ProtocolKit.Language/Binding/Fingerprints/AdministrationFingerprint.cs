@@ -33,7 +33,7 @@ internal static class AdministrationFingerprint
             digest.Add(task.Repeat);
             digest.Add(task.Hold);
             digest.Add(Join(task.StopWhen));
-            digest.Add(Join(task.Help.Select(h => $"{h.Text} {h.Contact}")));
+            digest.Add(Join(task.Help.Select(h => $"{h.Text} {h.Contact} {h.Cost} {h.IsStart}")));
             Skips(task.Skips, digest);
         }
 
