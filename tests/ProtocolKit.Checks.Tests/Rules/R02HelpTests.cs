@@ -63,7 +63,11 @@ public sealed class R02HelpTests
         foreach (var (policy, isBlocked) in new[] { ("", false), ("  untried blocks\n", true) })
         {
             var compiled = Compiled.Fragment(
-                Costed.Replace("score t \"T\" = 1 * a\n", "score t \"T\"\n  = 1 * a\n" + policy, StringComparison.Ordinal)
+                Costed.Replace(
+                    "score t \"T\" = 1 * a\n",
+                    "score t \"T\"\n  = 1 * a\n" + policy,
+                    StringComparison.Ordinal
+                )
             );
             var record = compiled.Lowest();
             compiled.Set(record, "a.rate.trial-1", 0, State.Refused);
@@ -119,7 +123,11 @@ public sealed class R02HelpTests
         Assert.Empty(problems);
         Assert.Equal(0, scored!.Outcomes.Single().Low);
         var text = ExplanationText.Write(Explanation.Of(scored));
-        Assert.Contains("help used: started together, with it 2 (without it counts)", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "help used: started together, with it 2 (without it counts)",
+            text,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -170,12 +178,15 @@ public sealed class R02HelpTests
         Assert.Null(compiled.Compilation.Protocol);
     }
 
-    private static (ScoredRecord? Scored, IReadOnlyList<string> Problems) Score(Compiled compiled, string answers)
+    private static (ScoredRecord? Scored, IReadOnlyList<string> Problems) Score(
+        Compiled compiled,
+        string answers
+    )
     {
         var text =
             "protocol: tiny\nedition: \"1.0\"\ncase: T-1\nage-months: 50\nparts:\n  - seen: 2026-01-10\nform: full\nanswers:\n"
             + answers;
-        var reading = RecordReader.Read("record.yaml", text, compiled.Protocol);
+        var reading = RecordReader.Read(text, "record.yaml", compiled.Protocol);
         return (
             reading.Record is { } record ? Scorer.Score(compiled.Protocol, record) : null,
             [.. reading.Problems.Select(p => p.Message)]
