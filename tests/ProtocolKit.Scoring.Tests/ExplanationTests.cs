@@ -17,6 +17,7 @@ public class ExplanationTests
                     + """
                     help:
                       tip-nose: shown in the mirror
+                      tip-nose.rate: 2
                     observations:
                       tip-nose.overflow: seen
                     events:
@@ -55,7 +56,7 @@ public class ExplanationTests
               Tongue tip to the chin: refused.
 
             Answers
-              Tongue tip to the nose: 2 (second trial kept); help used: shown in the mirror.
+              Tongue tip to the nose: 2 (second trial kept); help used: shown in the mirror, with it 2 (without it counts).
               Tongue tip to the chin: refused.
               Tongue tip to the corner, right: 2.
               Tongue tip to the corner, left: 1; note: Slower.

@@ -305,7 +305,7 @@ public class RecordProblemTests
     )]
     [InlineData("observations:\n  tip-nose.overflw: seen\n", "Perhaps you mean tip-nose.overflow.")]
     [InlineData("help:\n  tip-nose: shown in a mirror\n", "Write said again or shown in the mirror.")]
-    [InlineData("help:\n  tip-chin: said again\n", "Take it out, or write one of: tip-nose.")]
+    [InlineData("help:\n  tip-chin: said again\n", "Take it out, or write one of: tip-nose, tip-nose.rate.")]
     [InlineData("consents:\n  exam: perhaps\n", "Write yes or no.")]
     [InlineData("consents:\n  exams: yes\n", "Perhaps you mean exam.")]
     [InlineData("history:\n  braces: sometimes\n", "Write yes or no.")]
