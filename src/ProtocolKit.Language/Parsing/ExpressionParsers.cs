@@ -212,8 +212,14 @@ internal static class ExpressionParsers
         from of in Keyword("of")
         from name in Name.Named("the name of a side difference")
         from verb in Keyword("is")
-        from sides in SideWord.AtLeastOnceDelimitedBy(Keyword("or").Try())
-        select (ConditionNode)new WeakerNode(name, sides, weaker.Place.To(sides[^1].Place));
+        from first in SideWord
+        from further in Keyword("or").IgnoreThen(SideWord).Try().Many()
+        select (ConditionNode)
+            new WeakerNode(
+                name,
+                [first, .. further],
+                weaker.Place.To((further.Length == 0 ? first : further[^1]).Place)
+            );
 
     private static readonly TokenListParser<TokenKind, Comparison> Sign = One(TokenKind.Equals)
         .Select(_ => Comparison.Equal)

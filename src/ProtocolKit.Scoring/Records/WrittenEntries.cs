@@ -81,7 +81,9 @@ internal sealed class WrittenEntries(Protocol protocol, SittingRecord record)
                 Observations(),
                 protocol.Program.Observations.Select(o => o.Key)
             ),
-            RecordKeys.Help => record.Help.Concat(record.Aided).Select(h => (h.Key, RecordWriter.Quote(h.Value))),
+            RecordKeys.Help => record
+                .Help.Concat(record.Aided)
+                .Select(h => (h.Key, RecordWriter.Quote(h.Value))),
             _ => record.Notes.Select(n => (n.Key, RecordWriter.Quote(n.Value))),
         };
 

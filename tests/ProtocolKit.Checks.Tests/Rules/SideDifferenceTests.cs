@@ -134,6 +134,15 @@ public sealed class SideDifferenceTests
         Assert.Equal(["out"], compiled.Actions(compiled.Run(record)));
     }
 
+    [Fact]
+    public void After_the_sides_another_condition_may_follow()
+    {
+        var compiled = Compiled.Fragment(
+            Tasks.Replace("is left or right", "is left or right or t = 0", StringComparison.Ordinal)
+        );
+        Assert.Equal(["neither", "some-side"], compiled.Actions(compiled.Run(compiled.Lowest())));
+    }
+
     [Theory]
     [InlineData("weaker side needs 2 tasks", "weaker side needs 4 tasks", "PK4048")]
     [InlineData("weaker side needs 2 tasks", "weaker side needs 0 tasks", "PK4023")]
