@@ -21,6 +21,11 @@ public static class AgreementStudy
             AddPair(sections, pair, options, pairs.Pairs.Count > 1);
         }
 
+        if (new AgreementReadiness(data.Protocol, pairs, options).Section() is { } readiness)
+        {
+            sections.Add(readiness);
+        }
+
         if (pairs.Raters.Count > 2)
         {
             sections.Add(AllRaters(data.Protocol, pairs, options));
@@ -134,6 +139,7 @@ public static class AgreementStudy
     private static EvidenceSection AllRaters(Protocol protocol, RaterPairs pairs, StudyOptions options)
     {
         var rows = new List<IReadOnlyList<EvidenceCell>>();
+        var level = Figures.Percent(options.Confidence) + " interval";
         foreach (var kept in protocol.Program.Kept.Where(k => k.Response.Kind == ResponseKind.Rating))
         {
             var matrix = Matrix(pairs, s => Known(s, kept));
@@ -142,6 +148,9 @@ public static class AgreementStudy
                 .Select(i => (double)i)
                 .ToList();
             var complete = matrix.CompleteRows();
+            var gwet = Figures.OrNull(() =>
+                GwetAgreement.Of(matrix, WeightKind.Quadratic, levels, options.Confidence).Ac()
+            );
             rows.Add([
                 EvidenceCell.Of(AgreementItems.Label(kept)),
                 EvidenceCell.Of(matrix.Subjects),
@@ -149,17 +158,15 @@ public static class AgreementStudy
                 EvidenceCell.Of(
                     Figures.NumberOrNull(() => FleissKappa.Of(FleissKappa.Counts(complete, levels)).Kappa)
                 ),
-                EvidenceCell.Of(
-                    Figures.NumberOrNull(() => KrippendorffAlpha.Of(matrix).Alpha(AlphaMetric.Ordinal))
-                ),
-                EvidenceCell.Of(
-                    Figures.NumberOrNull(() =>
-                        GwetAgreement
-                            .Of(matrix, WeightKind.Quadratic, levels, options.Confidence)
-                            .Ac()
-                            .Coefficient
+                AgreementCoefficients.Interval(
+                    Figures.OrNull(() =>
+                        GwetAgreement.Of(complete, WeightKind.Identity, levels, options.Confidence).Fleiss()
                     )
                 ),
+                EvidenceCell.Of(AgreementCoefficients.Alpha(matrix, AlphaMetric.Ordinal)),
+                AgreementCoefficients.AlphaInterval(matrix, AlphaMetric.Ordinal, options),
+                EvidenceCell.Of(gwet?.Coefficient),
+                AgreementCoefficients.Interval(gwet),
                 EvidenceCell.Of(Figures.NumberOrNull(() => CrossedVariance.Of(matrix).AgreementSingle)),
             ]);
         }
@@ -176,8 +183,11 @@ public static class AgreementStudy
                         Figures.Column("n", "Sittings"),
                         Figures.Column("complete", "Rated by all"),
                         Figures.Column("fleiss", "Fleiss’ kappa"),
+                        Figures.IntervalColumn("fleiss-interval", level),
                         Figures.Column("alpha", "Krippendorff’s alpha, ordinal"),
+                        Figures.IntervalColumn("alpha-interval", level + ", resampled"),
                         Figures.Column("ac2", "Gwet’s AC2"),
+                        Figures.IntervalColumn("ac2-interval", level),
                         Figures.Column("icc", "ICC(A,1) from variance components"),
                     ],
                     rows,

@@ -7,9 +7,12 @@ namespace ProtocolKit.Proof.Analysis;
 /// <summary>Every value a record reaches lies in one band of its row, and every band of a row is reached (R6).</summary>
 internal static class BandProofs
 {
-    public static void Run(ProofResults results)
+    /// <param name="outcome">The outcome whose tables are proved; null: all.</param>
+    public static void Run(ProofResults results, string? outcome)
     {
-        foreach (var band in results.Program.Bands)
+        foreach (
+            var band in results.Program.Bands.Where(b => outcome is null || b.Table.Outcome.Name == outcome)
+        )
         {
             var table = band.Table;
             var name = $"The cut-offs of {table.Outcome.Name}{(table.ShortForm ? ", short form" : "")}";

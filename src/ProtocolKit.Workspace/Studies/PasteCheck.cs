@@ -6,9 +6,46 @@ using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Workspace.Studies;
 
-/// <summary>Puts a block where the protocol, or a module of it, has one like it, and compiles the whole.</summary>
+/// <summary>
+/// Puts a block where the protocol, or a module of it, has one like it, compiles the whole, and proves that no band
+/// is lost by it.
+/// </summary>
 public static class PasteCheck
 {
+    /// <summary>Which blocks can be pasted, and a sentence about each of the others.</summary>
+    public static (IReadOnlyList<PasteBlock> Offered, IReadOnlyList<string> Refused) Offered(
+        ProtocolFile file,
+        IReadOnlyList<PasteBlock> blocks
+    )
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(blocks);
+        var proof = new PasteProof(file);
+        var offered = new List<PasteBlock>();
+        var refused = new List<string>();
+        foreach (var block in blocks)
+        {
+            if (FirstError(file, block) is { } error)
+            {
+                refused.Add(
+                    $"{block.Title}: not offered, because in the protocol's place it doesn't compile. {error}"
+                );
+            }
+            else if (proof.FirstLoss(block) is { } loss)
+            {
+                refused.Add(
+                    $"{block.Title}: not offered, because with it the protocol would have a fault it has not now. {loss}"
+                );
+            }
+            else
+            {
+                offered.Add(block);
+            }
+        }
+
+        return (offered, refused);
+    }
+
     /// <summary>The first error the protocol would have with this block; null where it compiles.</summary>
     public static string? FirstError(ProtocolFile file, PasteBlock block)
     {

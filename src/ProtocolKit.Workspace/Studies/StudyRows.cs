@@ -10,6 +10,7 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
     private readonly List<StudySitting> _sittings = [];
     private readonly List<LeftOutRecord> _leftOut = [];
     private readonly List<string> _remarks = [];
+    private int _agreed;
 
     public void Remark(string text) => _remarks.Add(text);
 
@@ -82,6 +83,7 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
 
     public StudyData Finish(string source)
     {
+        TellAgreed();
         TakeOutDoubles();
         NumberSittings();
         if (_sittings.Count == 0)
@@ -105,7 +107,11 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
     private void Add(RecordReading reading, Origin place, IReadOnlyDictionary<string, string> besides)
     {
         var faults = reading.Problems.Select(p => $"{p.Message} {p.Mend}").ToList();
-        if (reading.Record is { } record)
+        if (reading.Record is { AgreedFrom.Count: > 0 })
+        {
+            _agreed++;
+        }
+        else if (reading.Record is { } record)
         {
             var sitting = new StudySitting
             {
@@ -149,6 +155,19 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
                 .Where(t => t.Minutes is not null)
                 .ToDictionary(t => t.Task, t => t.Minutes!.Value, StringComparer.Ordinal),
         };
+
+    /// <summary>Records made by talking are no evidence of what either rater writes alone.</summary>
+    private void TellAgreed()
+    {
+        if (_agreed > 0)
+        {
+            var records =
+                _agreed == 1
+                    ? "1 record that raters agreed on was"
+                    : $"{_agreed} records that raters agreed on were";
+            Remark($"{records} not taken: a study rests on what each rater wrote alone.");
+        }
+    }
 
     /// <summary>The same child, day and examiner twice: nobody knows which is right, so neither is taken.</summary>
     private void TakeOutDoubles()

@@ -37,22 +37,7 @@ public static class StudyRunner
             "change" => ChangeStudy.Run(data, options),
             _ => throw new ArgumentException($"There is no study of {kind}.", nameof(kind)),
         };
-        var refused = new List<string>();
-        var blocks = new List<PasteBlock>();
-        foreach (var block in report.Blocks)
-        {
-            if (PasteCheck.FirstError(file, block) is { } error)
-            {
-                refused.Add(
-                    $"{block.Title}: not offered, because in the protocol's place it doesn't compile. {error}"
-                );
-            }
-            else
-            {
-                blocks.Add(block);
-            }
-        }
-
+        var (blocks, refused) = PasteCheck.Offered(file, report.Blocks);
         return (report with { Blocks = blocks }, refused);
     }
 

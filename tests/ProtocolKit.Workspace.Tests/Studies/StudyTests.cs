@@ -130,6 +130,30 @@ public partial class StudyTests
     }
 
     [Fact]
+    public void A_block_with_a_band_that_no_record_reaches_is_not_offered_and_the_reason_is_said()
+    {
+        // Six tasks of at most 2 points: nobody reaches 13.
+        var high = new PasteBlock(
+            "Jaw",
+            "cut-offs jaw-total\n  ages          look-further  look-again  as-expected\n  4;0 to 11;11  0 to 5        6 to 12     13 to 14\n  basis provisional \"x\"\n",
+            ""
+        );
+        Assert.Null(PasteCheck.FirstError(File, high));
+        var (offered, refused) = PasteCheck.Offered(File, [high]);
+        Assert.Empty(offered);
+        Assert.Contains("a fault it has not now", Assert.Single(refused), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_readiness_rule_is_counted_for_each_rater()
+    {
+        var table = Run("agreement", Pilot.Value, Quick).Tables.Single(t => t.Name == "readiness");
+        Assert.Equal(2 * Library.Quillmere.Readiness!.Checks.Count, table.Rows.Count);
+        Assert.All(table.Rows, r => Assert.Equal("40", r[2].Text));
+        Assert.All(table.Rows, r => Assert.Equal(r[5].Value >= r[7].Value ? "yes" : "no", r[8].Text));
+    }
+
+    [Fact]
     public void Small_rows_stay_provisional_and_say_so()
     {
         var few = Pilot.Value.Sittings.Where(s => string.CompareOrdinal(s.Case, "invented-050") < 0).ToList();
