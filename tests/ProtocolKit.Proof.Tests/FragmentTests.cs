@@ -1,5 +1,5 @@
 using ProtocolKit.Model;
-using ProtocolKit.Tests.Oracle;
+using ProtocolKit.Proof.Tests.Oracle;
 
 namespace ProtocolKit.Proof.Tests;
 

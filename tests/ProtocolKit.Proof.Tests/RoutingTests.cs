@@ -1,6 +1,6 @@
 using System.Numerics;
 using ProtocolKit.Model;
-using ProtocolKit.Tests.Oracle;
+using ProtocolKit.Proof.Tests.Oracle;
 
 namespace ProtocolKit.Proof.Tests;
 

@@ -1,4 +1,4 @@
-namespace ProtocolKit.Tests.Oracle;
+namespace ProtocolKit.Proof.Tests.Oracle;
 
 /// <summary>
 /// Every sheet of a few answers, one by one. Nothing of the engine and nothing of the scoring is used here: answers are small
