@@ -26,6 +26,10 @@ public class HostileTextTests
         "#pragma warning\n#nullable",
     ];
 
+    /// <summary>All of them in one text.</summary>
+    internal static string AllAtOnce { get; } =
+        string.Concat(((IEnumerable<object[]>)Texts).Select(t => (string)t[0]));
+
     [Theory]
     [MemberData(nameof(Texts))]
     public void A_hostile_title_is_carried_whole_and_runs_nothing(string text)
@@ -52,7 +56,10 @@ public class HostileTextTests
     [MemberData(nameof(Texts))]
     public void Hostile_texts_everywhere_leave_the_scoring_as_it_is(string text)
     {
-        var report = Verifier.Run(Everywhere(text), new VerifyOptions { Records = 30 });
+        var report = Verifier.Run(
+            Everywhere(text),
+            new VerifyOptions { Records = 30, Targets = Quick.Targets }
+        );
 
         Assert.True(report.AllAgreed, VerifyText.Write(report));
     }
@@ -76,7 +83,7 @@ public class HostileTextTests
     }
 
     /// <summary>The text in place of every name, note, unit and basis that reaches the code.</summary>
-    private static Protocol Everywhere(string text)
+    internal static Protocol Everywhere(string text)
     {
         var protocol = SampleScreen.Protocol(text);
         var program = protocol.Program;
