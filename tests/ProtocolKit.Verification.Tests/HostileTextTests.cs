@@ -113,6 +113,7 @@ public class HostileTextTests
                         {
                             Table = b.Table with
                             {
+                                Outcome = b.Table.Outcome with { Name = b.Table.Outcome.Name + text },
                                 Bands = [.. b.Table.Bands.Select(n => n with { Name = n.Name + text })],
                                 Basis = b.Table.Basis with { Text = text },
                             },
