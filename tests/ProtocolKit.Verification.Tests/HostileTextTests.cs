@@ -26,9 +26,16 @@ public class HostileTextTests
         "#pragma warning\n#nullable",
     ];
 
-    /// <summary>All of them in one text.</summary>
+    /// <summary>
+    /// All of them in one text, without controls and halves of characters: some targets can't hold those in any text
+    /// and show them as U+FFFD.
+    /// </summary>
     internal static string AllAtOnce { get; } =
-        string.Concat(((IEnumerable<object[]>)Texts).Select(t => (string)t[0]));
+        string.Concat(
+            ((IEnumerable<object[]>)Texts)
+                .SelectMany(t => ((string)t[0]).EnumerateRunes())
+                .Where(r => r.Value != 0xFFFD && (r.Value == '\n' || !System.Text.Rune.IsControl(r)))
+        );
 
     [Theory]
     [MemberData(nameof(Texts))]
