@@ -15,8 +15,8 @@
 #   records <- read.csv("table.csv", colClasses = "character", check.names = FALSE)
 #   results <- score_records(records)
 # A data frame in, a data frame out, one row a child. Columns of records are "case" (a code, never a name),
-# "age-months", "form" (full or short) and one for each answer and observation, named task.response, then the side and
-# the trial where there are any: a number in its unit, an option's name, or a code such as refused; for an observation
+# "age-months", "form" (full or short) one for each answer, named task.response, then the side and the trial
+# where there are any, and one for each observation, named observations.task.sign: a number in its unit, an option's name, or a code such as refused; for an observation
 # seen or looked; nothing where nothing was due. Results give of every value its state, both ends (NAME.low, NAME.high)
 # and its band, every action, the headline, what was not tried, and errors. Where there is an error, nothing else is
 # said of the row. A value without a step is a fraction: NAME.low over NAME.low-over.
@@ -255,7 +255,7 @@ need_of <- function(answer, read, is_short) {
 
 read_observations <- function(records, reading) {
   for (one in observations) {
-    text <- text_of(records, one$key)
+    text <- text_of(records, paste0("observations.", one$key))
     reading$fields[[one$field]] <- ifelse(text == "seen", 2, ifelse(text == "looked", 1, 0))
     reading <- complain(reading, !(text %in% c("", "seen", "looked")), one$key, ": \"", substr(text, 1, 60), "\" is neither \"seen\" nor \"looked\". ")
   }

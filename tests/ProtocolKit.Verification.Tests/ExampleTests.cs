@@ -10,7 +10,7 @@ public class ExampleTests
     [Fact]
     public void Every_target_agrees_on_the_example_screen()
     {
-        var report = Verifier.Run(Screen(), new VerifyOptions { Records = 200 });
+        var report = Verifier.Run(Screen(), new VerifyOptions { Records = 200, Targets = Quick.Targets });
 
         Assert.True(report.NothingWrong, VerifyText.Write(report));
         Assert.True(report.AtEdges > 1000);

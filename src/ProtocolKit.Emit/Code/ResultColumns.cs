@@ -60,8 +60,15 @@ public static class ResultColumns
             RecordKeys.AgeMonths,
             RecordKeys.Form,
             .. protocol.Program.Answers.Select(a => a.Key),
-            .. protocol.Program.Observations.Select(o => o.Key),
+            .. protocol.Program.Observations.Select(Of),
         ];
+    }
+
+    /// <summary>The column of an observation.</summary>
+    public static string Of(ObservationSlot observation)
+    {
+        ArgumentNullException.ThrowIfNull(observation);
+        return $"{RecordKeys.Observations}.{observation.Key}";
     }
 
     /// <summary>The columns of its results, in order.</summary>

@@ -326,7 +326,7 @@ internal sealed class SqlReading
 
     private void ReadObservation(ObservationSlot observation)
     {
-        var text = AddText(observation.Key);
+        var text = AddText(ResultColumns.Of(observation));
         AddNamed(
             Fields[observation.Field],
             Lookup(_dialect.Column(text), [(RecordKeys.Seen, 2), (RecordKeys.Looked, 1)], 0),

@@ -134,9 +134,12 @@ internal sealed class SqlResults
         var names = program.Actions.Select(
             (a, i) => Invariant($"when {i} then {_dialect.Text(a.Action.Name)}")
         );
-        Add(
+
+        // A lookup that ends in null is null throughout in ClickHouse: the guard says nothing instead.
+        AddGuarded(
             "headline",
-            $"case {Column(line)} {string.Join(' ', names)} else null end",
+            $"{Column(line)} >= 0",
+            $"case {Column(line)} {string.Join(' ', names)} else '' end",
             "the most severe action that applies",
             line
         );

@@ -39,7 +39,7 @@ internal sealed class EntrySheet
             return OfAnswer(answer, lists, ResultColumns.OfRecords(protocol).ToList().IndexOf(key));
         }
 
-        if (program.Observations.Any(o => o.Key == key))
+        if (program.Observations.Any(o => ResultColumns.Of(o) == key))
         {
             string[] words = [RecordKeys.Seen, RecordKeys.Looked];
             return new EntryColumn(

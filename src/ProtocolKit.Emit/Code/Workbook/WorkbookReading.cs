@@ -34,7 +34,7 @@ internal sealed class WorkbookReading
 
         foreach (var observation in protocol.Program.Observations)
         {
-            ReadObservation(observation, entry.Cell(observation.Key));
+            ReadObservation(observation, entry.Cell(ResultColumns.Of(observation)));
         }
 
         for (var i = 0; i < _fields.Length; i++)

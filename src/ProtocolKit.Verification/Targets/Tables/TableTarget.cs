@@ -70,7 +70,7 @@ internal sealed class TableTarget(
         var cells = plain.Answers.ToDictionary(a => a.Key, a => a.Text, StringComparer.Ordinal);
         foreach (var observation in plain.Observations)
         {
-            cells[observation.Key] = observation.Text;
+            cells[$"{RecordKeys.Observations}.{observation.Key}"] = observation.Text;
         }
 
         string[] start =
