@@ -49,7 +49,7 @@ public class DifferenceTests
     [InlineData("csharp", "value == \"seen\" ? 2", "value == \"seen\" ? 1")]
     [InlineData("javascript-jint", "value === \"looked\" ? 1", "value === \"looked\" ? 2")]
     [InlineData("javascript-node", "options.indexOf(value)", "options.lastIndexOf(value) - 1")]
-    [InlineData("python", "if found.get(answer.key) and need == \"needless\":", "if False:")]
+    [InlineData("python", "fields[before.value] < answer.below", "fields[before.value] <= answer.below")]
     [InlineData("python", "_CODES[value]", "min(7, _CODES[value])")]
     [InlineData(
         "javascript-jint",
@@ -176,7 +176,7 @@ public class DifferenceTests
             new VerifyOptions
             {
                 Records = 50,
-                Targets = Quick.Targets,
+                Targets = ["csharp", "javascript", "python"],
                 Code = output =>
                     Replace(
                         output.Text(Screen, TemplateSource.BuiltIn),
@@ -187,7 +187,7 @@ public class DifferenceTests
         );
 
         Assert.Equal(
-            [Agreement.Differs, .. Enumerable.Repeat(Agreement.NotRun, 4)],
+            [Agreement.Differs, .. Enumerable.Repeat(Agreement.NotRun, 3)],
             report.Targets.Select(t => t.Agreement)
         );
         Assert.False(report.AllAgreed);
