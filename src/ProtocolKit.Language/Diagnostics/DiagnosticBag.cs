@@ -49,7 +49,9 @@ internal sealed class DiagnosticBag
         }
 
         // A family's line is bound once for every task that uses it; its mistake is one mistake.
-        if (_seen.Add((source.Name, place, message.Descriptor.Code + message.Text)))
+        // So is a name that stands twice in a line and means nothing.
+        var where = message.Descriptor.Stage == Stage.Name ? new Place(place.Line, 0, 0) : place;
+        if (_seen.Add((source.Name, where, message.Descriptor.Code + message.Text)))
         {
             _found.Add(new Diagnostic(source, place, Bounded(message), related));
         }

@@ -298,7 +298,11 @@ internal sealed class RuleReader(LineReader lines)
             if (lines.Read(child, parser) is { } statement)
             {
                 statement.Written = lines.Written(child.Tokens[child.Tokens.Length > 1 ? 1 : 0], child.Last);
-                CheckMinus(lines, child, 1);
+                if (child.First.Is("when"))
+                {
+                    CheckMinus(lines, child, 1);
+                }
+
                 keep(statement);
             }
             else
