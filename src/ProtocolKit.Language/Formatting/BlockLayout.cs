@@ -17,7 +17,7 @@ internal sealed class BlockLayout(SourceText source, Dictionary<int, CodeLine> l
         for (var i = 0; i < written.Count; i++)
         {
             var tokens = written[i].ToArray();
-            var column = isKept ? tokens[0].Span.Position.Column - 1 : (depth + (i == 0 ? 0 : 1)) * Level;
+            var column = isKept ? IndentOf(tokens[0].Place()) : (depth + (i == 0 ? 0 : 1)) * Level;
             var hasMore = i == 0 && (written.Count > 1 || line.Children.Count > 0);
             lines[written[i].Key] = new CodeLine(source, tokens, column, isContinuation: i > 0, hasMore);
         }
@@ -31,5 +31,12 @@ internal sealed class BlockLayout(SourceText source, Dictionary<int, CodeLine> l
         }
 
         return lines[written[0].Key];
+    }
+
+    /// <summary>The spaces before a line that stays as it is, a tab being two: a comment above it may go with it.</summary>
+    private int IndentOf(Place first)
+    {
+        var before = source.LineSpan(first.Line)[..(first.Column - 1)];
+        return before.Length + before.Count('\t');
     }
 }

@@ -1,3 +1,4 @@
+using System.Text;
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Layout;
@@ -25,17 +26,16 @@ public static class Formatter
             return new FormattedText(source.Text, [], [1]);
         }
 
-        var diagnostics = new DiagnosticBag();
-        var tops = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
-        new StatementReader(source, diagnostics).Read(tops);
+        var (tops, diagnostics) = Read(source);
         var found = diagnostics.Sorted();
-        if (found.Any(d => d.Code == TextMessages.IndentedStart().Descriptor.Code))
+        if (diagnostics.Omitted > 0 || found.Any(d => d.Code == TextMessages.IndentedStart().Descriptor.Code))
         {
-            // Without a margin to count from, what stands under what is a guess.
+            // Without a margin to count from, what stands under what is a guess; and of a text of which only the first mistakes
+            // are known nobody knows which statements can be read.
             return new FormattedText(source.Text, [], [found[0].Place.Line]);
         }
 
-        var unread = Unread.Of(tops, found);
+        var unread = Unread.Of(tops, [.. found, .. BehindTabs(source, found)]);
         var lines = new Dictionary<int, CodeLine>();
         foreach (var top in tops)
         {
@@ -46,6 +46,37 @@ public static class Formatter
             .. tops.Select(t => lines[t.First.Place().Line]).Where(l => !unread.Contains(l.Number)),
         ]);
         return new LineWriter(source, lines, unread).Write();
+    }
+
+    private static (IReadOnlyList<Line> Tops, DiagnosticBag Found) Read(SourceText source)
+    {
+        var diagnostics = new DiagnosticBag();
+        var tops = LayoutPass.Nest(source, new Lexer(source, diagnostics).Lines(), diagnostics);
+        new StatementReader(source, diagnostics).Read(tops);
+        return (tops, diagnostics);
+    }
+
+    /// <summary>What else is wrong in lines with a tab, which is told only once the tab is gone.</summary>
+    private static IReadOnlyList<Diagnostic> BehindTabs(SourceText source, IReadOnlyList<Diagnostic> found)
+    {
+        var edits = found
+            .Where(d => d.Code == TextMessages.Tab().Descriptor.Code && d.Edit is not null)
+            .Select(d => d.Edit!)
+            .OrderByDescending(e => source.OffsetOf(e.Place))
+            .ToList();
+        if (edits.Count == 0)
+        {
+            return [];
+        }
+
+        var text = new StringBuilder(source.Text);
+        foreach (var edit in edits)
+        {
+            var at = source.OffsetOf(edit.Place);
+            text.Remove(at, edit.Place.Length).Insert(at, edit.Text);
+        }
+
+        return Read(new SourceText(source.Name, text.ToString())).Found.Sorted();
     }
 }
 

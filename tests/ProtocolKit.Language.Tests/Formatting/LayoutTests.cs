@@ -180,6 +180,14 @@ public sealed class LayoutTests
         Assert.Equal([1, 2, 7, 8], formatted.ChangedLines);
     }
 
+    /// <summary>The line under the first comment can't be read and begins with a tab; the comment doesn't creep at each formatting.</summary>
+    [Fact]
+    public void A_comment_above_a_tab_that_stays_keeps_its_column() =>
+        Becomes(
+            "section s \"S\"\n  # why\n\t{side} off\n\t #here\n",
+            "section s \"S\"\n  # why\n\t{side} off\n    #here\n"
+        );
+
     [Theory]
     [InlineData("\0binary")]
     [InlineData("")]
