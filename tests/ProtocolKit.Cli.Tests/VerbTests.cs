@@ -129,7 +129,10 @@ public sealed class VerbTests
         Sandbox.Write("messy.protocol", messy.Replace("      ", "\t", StringComparison.Ordinal));
         Assert.Equal(1, Sandbox.Run("format", "--check", "messy.protocol").Code);
         Assert.Equal(0, Sandbox.Run("format", "messy.protocol").Code);
-        Assert.Equal(Tiny + "# end\n", File.ReadAllText("messy.protocol"));
+        Assert.Equal(
+            "protocol tiny\n  title   \"Tiny\"\n  edition 1.0\n  ages    4;0 to 5;11\n# end\n",
+            File.ReadAllText("messy.protocol")
+        );
         Assert.Equal(0, Sandbox.Run("format", "--check", "messy.protocol").Code);
     }
 

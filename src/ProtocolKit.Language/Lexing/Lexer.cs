@@ -25,6 +25,9 @@ internal sealed class Lexer
     private int _lineStart;
     private int _indentBefore;
 
+    /// <summary>As an earlier line showed it, or 0.</summary>
+    private int _tabWidth;
+
     public Lexer(SourceText source, DiagnosticBag diagnostics)
     {
         _source = source;
@@ -99,14 +102,22 @@ internal sealed class Lexer
 
     /// <summary>
     /// Tabs are two, four or eight columns wide, as an editor was set up: those widths can be meant that put the line beside
-    /// the line before it or one level under it.
+    /// the line before it or one level under it. Once a line has shown how wide they are, they are so in all others.
     /// </summary>
-    private List<int> Meant(int spaces, int tabs) =>
-        [
-            .. new[] { _indentBefore, _indentBefore + 2 }.Where(wanted =>
-                TabWidths.Any(width => spaces + (width * tabs) == wanted)
-            ),
-        ];
+    private List<int> Meant(int spaces, int tabs)
+    {
+        var widths = TabWidths
+            .Where(w => spaces + (w * tabs) - _indentBefore is 0 or 2)
+            .OrderBy(w => spaces + (w * tabs))
+            .ToList();
+        if (widths.Count > 1 && widths.Contains(_tabWidth))
+        {
+            widths = [_tabWidth];
+        }
+
+        _tabWidth = widths.Count == 1 ? widths[0] : _tabWidth;
+        return [.. widths.Select(w => spaces + (w * tabs))];
+    }
 
     private void Next()
     {

@@ -180,6 +180,14 @@ public sealed class LayoutTests
         Assert.Equal([1, 2, 7, 8], formatted.ChangedLines);
     }
 
+    /// <summary>A file indented with tabs throughout, of which each alone could be two or four columns wide.</summary>
+    [Fact]
+    public void Tabs_are_as_wide_as_the_first_of_them() =>
+        Becomes(
+            "task a\n\tsay \"Go.\"\n\tchoice\n\t\tone \"One.\"\n\t\ttwo \"Two.\"\n\tnote \"N\"\n",
+            "task a\n  say  \"Go.\"\n  choice\n    one \"One.\"\n    two \"Two.\"\n  note \"N\"\n"
+        );
+
     /// <summary>The line under the first comment can't be read and begins with a tab; the comment doesn't creep at each formatting.</summary>
     [Fact]
     public void A_comment_above_a_tab_that_stays_keeps_its_column() =>
