@@ -101,20 +101,15 @@ internal sealed class Lexer
     }
 
     /// <summary>
-    /// Tabs are two, four or eight columns wide, as an editor was set up: those widths can be meant that put the line beside
-    /// the line before it or one level under it. Once a line has shown how wide they are, they are so in all others.
+    /// Tabs are two, four or eight columns wide, as an editor was set up. Those widths can be meant that bring the line no deeper
+    /// than one level under the line before it; once a line has shown how wide they are, they are so in all others.
     /// </summary>
     private List<int> Meant(int spaces, int tabs)
     {
-        var widths = TabWidths
-            .Where(w => spaces + (w * tabs) - _indentBefore is 0 or 2)
-            .OrderBy(w => spaces + (w * tabs))
-            .ToList();
-        if (widths.Count > 1 && widths.Contains(_tabWidth))
-        {
-            widths = [_tabWidth];
-        }
-
+        var widths =
+            _tabWidth > 0
+                ? [_tabWidth]
+                : TabWidths.Where(w => spaces + (w * tabs) <= _indentBefore + 2).ToList();
         _tabWidth = widths.Count == 1 ? widths[0] : _tabWidth;
         return [.. widths.Select(w => spaces + (w * tabs))];
     }
