@@ -43,6 +43,21 @@ internal sealed class GraphRewrite(Graph graph, Dictionary<Node, Node> replaced)
         return new GraphRewrite(graph, known).Of(node);
     }
 
+    /// <summary>What some conditions decide about nodes, those that only follow from several included.</summary>
+    public static Dictionary<Node, Node> Known(Graph graph, List<(Node Condition, bool Holds)> facts)
+    {
+        var known = new Dictionary<Node, Node>();
+        for (var round = 0; round < facts.Count; round++)
+        {
+            foreach (var (condition, holds) in facts)
+            {
+                Learn(graph, known, new GraphRewrite(graph, new Dictionary<Node, Node>(known)).Of(condition), holds);
+            }
+        }
+
+        return known;
+    }
+
     private static void Learn(Graph graph, Dictionary<Node, Node> known, Node condition, bool holds)
     {
         if (condition.IsConstant)

@@ -39,7 +39,7 @@ internal static class KeptTrials
             {
                 if (isBoundary && chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
                 {
-                    replaced.TryAdd(node, Split(graph, node, selector));
+                    replaced.TryAdd(node, Split(space, graph, node, selector, []));
                 }
 
                 return;
@@ -74,25 +74,90 @@ internal static class KeptTrials
         return chosen;
     }
 
-    private static Node Split(Graph graph, Node node, Node selector)
+    private static Node Split(
+        RecordSpace space,
+        Graph graph,
+        Node node,
+        Node selector,
+        List<(Node Condition, bool Holds)> facts
+    )
     {
         if (selector.Op != Op.Choose)
         {
-            return node;
+            return WithoutTrial(space, graph, node, facts);
         }
 
         var condition = selector.Args[0];
-        var then = Split(
-            graph,
-            GraphRewrite.Assume(graph, node, condition, true),
-            GraphRewrite.Assume(graph, selector.Args[1], condition, true)
-        );
-        var otherwise = Split(
-            graph,
-            GraphRewrite.Assume(graph, node, condition, false),
-            GraphRewrite.Assume(graph, selector.Args[2], condition, false)
-        );
-        return graph.Choose(condition, then, otherwise);
+        return graph.Choose(condition, Branch(1, true), Branch(2, false));
+
+        Node Branch(int index, bool holds) =>
+            Split(
+                space,
+                graph,
+                GraphRewrite.Assume(graph, node, condition, holds),
+                GraphRewrite.Assume(graph, selector.Args[index], condition, holds),
+                [.. facts, (condition, holds)]
+            );
+    }
+
+    /// <summary>
+    /// The gravest reason why no trial counts is read only where none does. Kept as nothing from the first trial on that is given,
+    /// it need not be remembered beside the best trial so far.
+    /// </summary>
+    private static Node WithoutTrial(
+        RecordSpace space,
+        Graph graph,
+        Node node,
+        List<(Node Condition, bool Holds)> facts
+    )
+    {
+        var known = GraphRewrite.Known(graph, facts);
+        var replaced = new Dictionary<Node, Node>();
+        var visited = new HashSet<Node>();
+        Visit(node);
+        return replaced.Count == 0 ? node : new GraphRewrite(graph, replaced).Of(node);
+
+        void Visit(Node part)
+        {
+            if (!visited.Add(part))
+            {
+                return;
+            }
+
+            if (part.Op == Op.Most && Array.TrueForAll(part.Args, a => a.Op == Op.Field))
+            {
+                var trials = part.Args.GroupBy(a => space.Leaves[space.LeafOf((int)a.Value)].Trial)
+                    .OrderBy(t => t.Key)
+                    .Select(t =>
+                        (States: t.ToList(), Given: graph.Both(t.Select(s => graph.Equal(s, graph.Zero))))
+                    )
+                    .ToList();
+                if (trials.Count > 1 && trials.TrueForAll(t => known.TryGetValue(t.Given, out var is0) && is0.Is(0)))
+                {
+                    replaced[part] = Masked(graph, trials);
+                }
+
+                return;
+            }
+
+            foreach (var arg in part.Args)
+            {
+                Visit(arg);
+            }
+        }
+    }
+
+    private static Node Masked(Graph graph, List<(List<Node> States, Node Given)> trials)
+    {
+        Node gravest = graph.Zero;
+        Node any = graph.Zero;
+        foreach (var (states, given) in trials)
+        {
+            any = graph.Either([any, given]);
+            gravest = graph.Choose(any, graph.Zero, graph.Most([gravest, .. states]));
+        }
+
+        return gravest;
     }
 }
 
