@@ -58,7 +58,11 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
             diagnostics.Omitted
         )
         {
-            Sources = [source, .. units.Select(u => u.Source).Where(s => s.Name != source.Name).DistinctBy(s => s.Name)],
+            Sources =
+            [
+                source,
+                .. units.Select(u => u.Source).Where(s => s.Name != source.Name).DistinctBy(s => s.Name),
+            ],
         };
     }
 

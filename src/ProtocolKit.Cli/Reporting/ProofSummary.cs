@@ -26,6 +26,10 @@ internal static class ProofSummary
             Append(text, protocol, topic.Key, [.. topic.Select(t => t.Text)]);
         }
 
+        text.Append(
+            "  Not looked at yet: whether a better sitting can get a worse result, and whether a refusal can soften one.\n"
+        );
+
         foreach (var open in report.NotProved.Take(MostLines))
         {
             text.Append(CultureInfo.InvariantCulture, $"  Not proved: {open}.\n");
@@ -33,7 +37,10 @@ internal static class ProofSummary
 
         if (report.NotProved.Count > MostLines)
         {
-            text.Append(CultureInfo.InvariantCulture, $"  And {report.NotProved.Count - MostLines} more not proved.\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  And {report.NotProved.Count - MostLines} more not proved.\n"
+            );
         }
 
         return text.ToString().TrimEnd('\n');
@@ -46,9 +53,6 @@ internal static class ProofSummary
             ProofTopic.Bands =>
                 $"{proved.Count} of {protocol.CutOffs.Count} cut-off tables: every value a child can reach lies in one band, and every band is reached.",
             ProofTopic.Ranges => $"{proved.Count} claimed ranges hold, and their ends are reached.",
-            ProofTopic.BetterBands => $"{proved.Count} of {protocol.CutOffs.Count} cut-off tables: a better sitting never gets a worse band.",
-            ProofTopic.Refusals when proved.Count > 3 =>
-                $"{proved.Count} of {protocol.CutOffs.Count + 1} bands and action lists: an answer left untried never softens them.",
             _ => null,
         };
         foreach (var line in counted is null ? proved : [counted])

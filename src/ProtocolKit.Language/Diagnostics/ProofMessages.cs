@@ -35,7 +35,8 @@ internal static class ProofMessages
         "An action no record brings",
         "The action's condition can't hold for any record, so it would never be said.",
         Two + "actions\n  ask  \"Ask\"  when t is blocked\n  done \"Done\" when no other action applies\n",
-        Two + "  untried blocks\nactions\n  ask  \"Ask\"  when t is blocked\n  done \"Done\" when no other action applies\n"
+        Two
+            + "  untried blocks\nactions\n  ask  \"Ask\"  when t is blocked\n  done \"Done\" when no other action applies\n"
     );
 
     private static readonly Descriptor NeverHeadlineEntry = new(
@@ -86,44 +87,13 @@ internal static class ProofMessages
         "section s \"S\"\n  task a item(odd)\nscore t \"T\"\n  add up rate of every task in s\n  claim range 0 to 5\n"
     );
 
-    private static readonly Descriptor WorseBandEntry = new(
-        "PK6009",
-        Severity.Error,
-        "A worse band for a better sitting",
-        "Of two sittings, one is as good or better in every answer, and yet it gets the worse band.",
-        Two + "score u \"U\"\n  = if t = 3 then 0 otherwise t\n" + Cells("0 to 1  2       4", "u"),
-        Two + "score u \"U\"\n  = if t = 3 then 4 otherwise t\n" + Cells("0 to 1  2       4", "u")
-    );
-
-    private static readonly Descriptor WorseActionEntry = new(
-        "PK6010",
-        Severity.Error,
-        "A more severe action for a better sitting",
-        "Of two sittings, one is as good or better in every answer, and yet its first action is the more severe one. Counting the middle band alone does it: a child who improves from the worst band to the middle adds one.",
-        Two
-            + "actions\n  again \"Again\" when t = 2\n  finish-it \"Finish\", finish when (a is untried or b is untried)\n  none \"None\" when no other action applies\n",
-        Two
-            + "actions\n  again \"Again\" when t <= 2\n  finish-it \"Finish\", finish when (a is untried or b is untried)\n  none \"None\" when no other action applies\n"
-    );
-
-    private static readonly Descriptor SofterEntry = new(
-        "PK6011",
-        Severity.Error,
-        "A refusal that softens the result",
-        "With one answer turned into an untried one, a band gets better or an action is lost without a more severe one, or one marked finish, in its place. A refusal can never mean fine.",
-        Two
-            + "actions\n  full  \"Full\"  when t <= 2\n  again \"Again\" when t >= 0\n",
-        Two
-            + "actions\n  full  \"Full\"  when t <= 2\n  finish-it \"Finish\", finish when (a is untried or b is untried)\n  again \"Again\" when t >= 0\n"
-    );
-
     private static readonly Descriptor NotProvedEntry = new(
         "PK6012",
         Severity.Warning,
         "Not proved",
         "The question is larger than what is worked out exactly. Nothing is known about it either way: it may hold or fail.",
-        "",
-        Two
+        "task a\n  count beads 0 to 3000000\nmeasure m in beads = a.beads\nclaim \"many\" when m > 0 beads then m >= 1 beads\n",
+        "task a\n  count beads 0 to 30\nmeasure m in beads = a.beads\nclaim \"many\" when m > 0 beads then m >= 1 beads\n"
     );
 
     public static Message Of(ProofFinding finding) =>
@@ -143,14 +113,8 @@ internal static class ProofMessages
             ProofKind.ClaimFails => ClaimEntry,
             ProofKind.EmptyPremise => EmptyEntry,
             ProofKind.RangeFails => RangeEntry,
-            ProofKind.WorseBand => WorseBandEntry,
-            ProofKind.WorseAction => WorseActionEntry,
-            ProofKind.SofterRefusal => SofterEntry,
             _ => NotProvedEntry,
         };
 
-    private static string Cells(string cells, string outcome = "t") =>
-        Table
-            .Replace("{0}", cells, StringComparison.Ordinal)
-            .Replace("cut-offs t", "cut-offs " + outcome, StringComparison.Ordinal);
+    private static string Cells(string cells) => Table.Replace("{0}", cells, StringComparison.Ordinal);
 }

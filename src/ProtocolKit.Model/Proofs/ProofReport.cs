@@ -25,9 +25,6 @@ public enum ProofTopic
 {
     Bands,
     Actions,
-    BetterBands,
-    BetterActions,
-    Refusals,
     Claims,
     Ranges,
 }
@@ -60,14 +57,6 @@ public enum ProofKind
     /// <summary>A value outside a claimed range, or a claimed end nobody reaches.</summary>
     RangeFails,
 
-    /// <summary>A better sitting gets a worse band.</summary>
-    WorseBand,
-
-    /// <summary>A better sitting gets a more severe headline.</summary>
-    WorseAction,
-
-    /// <summary>An answer left untried takes a finding away.</summary>
-    SofterRefusal,
     NotProved,
 }
 

@@ -31,7 +31,8 @@ internal static class BandProofs
                 );
             if (isWhole && results.Findings.Count == before)
             {
-                results.Holds(ProofTopic.Bands, 
+                results.Holds(
+                    ProofTopic.Bands,
                     $"{name}: every value a child can reach lies in one band, and every band is reached."
                 );
             }

@@ -44,7 +44,8 @@ internal static class ClaimProofs
             }
             else
             {
-                results.Holds(ProofTopic.Claims, 
+                results.Holds(
+                    ProofTopic.Claims,
                     everComplete
                         ? $"The claim “{claim.Claim.Text}”, for complete records and for all."
                         : $"The claim “{claim.Claim.Text}”, for all records; no complete one meets its condition."

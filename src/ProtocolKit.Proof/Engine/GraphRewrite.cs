@@ -31,6 +31,7 @@ internal sealed class GraphRewrite(Graph graph, Dictionary<Node, Node> replaced)
             Op.Both => graph.Both(args),
             Op.Either => graph.Either(args),
             Op.Not => graph.Not(args[0]),
+            Op.Keep => graph.Keep(args[0]),
             Op.Clamp => graph.Clamp(args[0], node.Numbers[0], node.Numbers[1]),
             _ => throw new InvalidOperationException("A node without parts can't be rebuilt."),
         };
@@ -51,7 +52,9 @@ internal sealed class GraphRewrite(Graph graph, Dictionary<Node, Node> replaced)
         {
             foreach (var (condition, holds) in facts)
             {
-                Learn(graph, known, new GraphRewrite(graph, new Dictionary<Node, Node>(known)).Of(condition), holds);
+                var others = new Dictionary<Node, Node>(known);
+                others.Remove(condition);
+                Learn(graph, known, new GraphRewrite(graph, others).Of(condition), holds);
             }
         }
 

@@ -20,6 +20,7 @@ internal static class KeptTrials
         var tasks = new TaskOfNode(space);
         var replaced = new Dictionary<Node, Node>();
         var seen = new HashSet<Node>();
+        var wholes = new Dictionary<Node, bool>();
         foreach (var root in roots)
         {
             Visit(root, isBoundary: true);
@@ -39,7 +40,21 @@ internal static class KeptTrials
             {
                 if (isBoundary && chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
                 {
-                    replaced.TryAdd(node, Split(space, graph, node, selector, []));
+                    if (node.Op != Op.Keep && HasWhole(node, wholes))
+                    {
+                        foreach (var arg in node.Args)
+                        {
+                            Visit(arg, isBoundary: true);
+                        }
+
+                        return;
+                    }
+
+                    var made =
+                        node.Op == Op.Keep
+                            ? graph.Keep(Split(space, graph, node.Args[0], selector, []))
+                            : Split(space, graph, node, selector, []);
+                    replaced.TryAdd(node, made);
                 }
 
                 return;
@@ -74,6 +89,17 @@ internal static class KeptTrials
         return chosen;
     }
 
+    /// <summary>True where a value that is kept whole stands in a node: what is read of it stays outside.</summary>
+    private static bool HasWhole(Node node, Dictionary<Node, bool> known)
+    {
+        if (!known.TryGetValue(node, out var has))
+        {
+            known[node] = has = node.Op == Op.Keep || Array.Exists(node.Args, a => HasWhole(a, known));
+        }
+
+        return has;
+    }
+
     private static Node Split(
         RecordSpace space,
         Graph graph,
@@ -82,20 +108,26 @@ internal static class KeptTrials
         List<(Node Condition, bool Holds)> facts
     )
     {
-        if (selector.Op != Op.Choose)
+        if (selector.IsConstant || (selector.Op != Op.Choose && selector is not { Low: 0, High: 1 }))
         {
             return WithoutTrial(space, graph, node, facts);
         }
 
-        var condition = selector.Args[0];
-        return graph.Choose(condition, Branch(1, true), Branch(2, false));
+        // “1 if the first trial counts, else 0” is that condition itself.
+        var isChoice = selector.Op == Op.Choose;
+        var condition = isChoice ? selector.Args[0] : selector;
+        return graph.Choose(
+            condition,
+            Branch(isChoice ? selector.Args[1] : graph.One, true),
+            Branch(isChoice ? selector.Args[2] : graph.Zero, false)
+        );
 
-        Node Branch(int index, bool holds) =>
+        Node Branch(Node rest, bool holds) =>
             Split(
                 space,
                 graph,
                 GraphRewrite.Assume(graph, node, condition, holds),
-                GraphRewrite.Assume(graph, selector.Args[index], condition, holds),
+                GraphRewrite.Assume(graph, rest, condition, holds),
                 [.. facts, (condition, holds)]
             );
     }
@@ -112,6 +144,8 @@ internal static class KeptTrials
     )
     {
         var known = GraphRewrite.Known(graph, facts);
+        node = new GraphRewrite(graph, new Dictionary<Node, Node>(known)).Of(node);
+        var failed = known.Where(k => k.Key.Op == Op.Both && k.Value.Is(0)).Select(k => k.Key).ToList();
         var replaced = new Dictionary<Node, Node>();
         var visited = new HashSet<Node>();
         Visit(node);
@@ -124,15 +158,26 @@ internal static class KeptTrials
                 return;
             }
 
+            // All of many fail where all of some of them do.
+            if (part.Op == Op.Both && failed.Exists(f => Array.TrueForAll(f.Args, part.Args.Contains)))
+            {
+                replaced[part] = graph.Zero;
+                return;
+            }
+
             if (part.Op == Op.Most && Array.TrueForAll(part.Args, a => a.Op == Op.Field))
             {
-                var trials = part.Args.GroupBy(a => space.Leaves[space.LeafOf((int)a.Value)].Trial)
+                var trials = part
+                    .Args.GroupBy(a => space.Leaves[space.LeafOf((int)a.Value)].Trial)
                     .OrderBy(t => t.Key)
                     .Select(t =>
                         (States: t.ToList(), Given: graph.Both(t.Select(s => graph.Equal(s, graph.Zero))))
                     )
                     .ToList();
-                if (trials.Count > 1 && trials.TrueForAll(t => known.TryGetValue(t.Given, out var is0) && is0.Is(0)))
+                if (
+                    trials.Count > 1
+                    && trials.TrueForAll(t => known.TryGetValue(t.Given, out var is0) && is0.Is(0))
+                )
                 {
                     replaced[part] = Masked(graph, trials);
                 }

@@ -9,7 +9,14 @@ namespace ProtocolKit.Proof.Engine;
 /// stands in the order of R22's last rule (the better answer at the earlier task), so of equally small ways the first found is the
 /// smallest.
 /// </summary>
-internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long limit, bool isOrdered, Dictionary<string, List<ClassList>> known)
+internal sealed class ScopePass(
+    Plan plan,
+    RecordSpace space,
+    bool counts,
+    long limit,
+    bool isOrdered,
+    Dictionary<string, List<ClassList>> known
+)
 {
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
@@ -57,7 +64,10 @@ internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long 
     {
         var parts =
             scope.Leaf >= 0
-                ? string.Create(CultureInfo.InvariantCulture, $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}")
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}"
+                )
                 : string.Join(' ', scope.Children.Select(c => signatures[c]));
         var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
         return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
@@ -179,7 +189,8 @@ internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long 
         var tests = Compile(code, scope, step);
         var building = new ClassBuilder(live, code, counts, limit);
         var frame = code.Frame();
-        var compare = scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.Leaves.Count);
+        var compare =
+            scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.Leaves.Count);
         building.Compare = compare is null ? null : compare.IsSmaller;
         for (var a = 0; a < (before?.Count ?? 1); a++)
         {
