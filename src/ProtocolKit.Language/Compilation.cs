@@ -93,7 +93,10 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
             diagnostics.HasErrors ? null : translated,
             [.. Diagnostics, .. diagnostics.Sorted()],
             Omitted + diagnostics.Omitted
-        );
+        )
+        {
+            Sources = [.. Sources, translation],
+        };
     }
 }
 
