@@ -11,13 +11,14 @@ public sealed record ProtocolFile(string Path, SourceText Source, Compilation Co
 {
     private readonly ModuleFolders? _modules;
 
-    /// <summary>What holds for every record; null until proved, or where the text has errors.</summary>
+    /// <summary>What holds for every record; null until proved, where the text has errors, and for a translation.</summary>
     public ProofReport? Proof { get; private init; }
 
     /// <summary>The same file with everything proved that can be, and the findings among the others.</summary>
     public ProtocolFile Prove()
     {
-        if (Compilation.Protocol is not { } protocol)
+        // A translation has the same program: what holds of one holds of the other.
+        if (Compilation.Protocol is not { Translated: null } protocol)
         {
             return this;
         }
@@ -70,7 +71,8 @@ public sealed record ProtocolFile(string Path, SourceText Source, Compilation Co
     /// <exception cref="FileProblemException">A translation that is stated isn't there.</exception>
     public IReadOnlyList<ProtocolFile> WithTranslations()
     {
-        if (Compilation.Protocol is not { } protocol)
+        // A translation has the same program: what holds of one holds of the other.
+        if (Compilation.Protocol is not { Translated: null } protocol)
         {
             return [this];
         }
