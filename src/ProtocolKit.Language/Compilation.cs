@@ -11,7 +11,36 @@ namespace ProtocolKit.Language;
 /// <param name="Omitted">Diagnostics beyond the bound of what is kept.</param>
 public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> Diagnostics, int Omitted)
 {
-    public bool HasErrors => Protocol is null;
+    /// <summary>The file and the modules it uses, in the order in which they were met.</summary>
+    public IReadOnlyList<SourceText> Sources { get; init; } = [];
+
+    public bool HasErrors =>
+        Protocol is null || Diagnostics.Any(d => d.Message.Descriptor.Severity == Severity.Error);
+
+    /// <summary>The same text with what was found out about every record, each finding at the line it concerns.</summary>
+    public Compilation WithProof(ProofReport report)
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        var order = Sources.Select((s, i) => (s.Name, i)).ToDictionary(s => s.Name, s => s.i);
+        var found = report.Findings.Select(f => new Diagnostic(
+            Sources.FirstOrDefault(s => s.Name == f.Origin.File) ?? Sources[0],
+            new Place(Math.Max(1, f.Origin.Line), Math.Max(1, f.Origin.Column), f.Origin.Length),
+            ProofMessages.Of(f),
+            []
+        ));
+        return this with
+        {
+            Diagnostics =
+            [
+                .. Diagnostics
+                    .Concat(found)
+                    .OrderBy(d => order.GetValueOrDefault(d.Source.Name, int.MaxValue))
+                    .ThenBy(d => d.Place.Line)
+                    .ThenBy(d => d.Place.Column)
+                    .ThenBy(d => d.Code, StringComparer.Ordinal),
+            ],
+        };
+    }
 
     /// <summary>Reads a protocol with the modules it uses and checks it. Never throws on any text.</summary>
     public static Compilation Of(SourceText source, IModuleSource modules)
@@ -27,7 +56,14 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
             diagnostics.HasErrors ? null : protocol,
             diagnostics.Sorted(),
             diagnostics.Omitted
-        );
+        )
+        {
+            Sources =
+            [
+                source,
+                .. units.Select(u => u.Source).Where(s => s.Name != source.Name).DistinctBy(s => s.Name),
+            ],
+        };
     }
 
     /// <summary>
@@ -57,7 +93,10 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
             diagnostics.HasErrors ? null : translated,
             [.. Diagnostics, .. diagnostics.Sorted()],
             Omitted + diagnostics.Omitted
-        );
+        )
+        {
+            Sources = [.. Sources, translation],
+        };
     }
 }
 

@@ -1,4 +1,6 @@
 using ProtocolKit.Language;
+using ProtocolKit.Model;
+using ProtocolKit.Proof;
 using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Workspace;
@@ -8,6 +10,22 @@ namespace ProtocolKit.Workspace;
 public sealed record ProtocolFile(string Path, SourceText Source, Compilation Compilation)
 {
     private readonly ModuleFolders? _modules;
+
+    /// <summary>What holds for every record; null until proved, where the text has errors, and for a translation.</summary>
+    public ProofReport? Proof { get; private init; }
+
+    /// <summary>The same file with everything proved that can be, and the findings among the others.</summary>
+    public ProtocolFile Prove()
+    {
+        // A translation has the same program: what holds of one holds of the other.
+        if (Compilation.Protocol is not { Translated: null } protocol)
+        {
+            return this;
+        }
+
+        var report = Prover.Prove(protocol, new ProofOptions(Sets: false));
+        return this with { Proof = report, Compilation = Compilation.WithProof(report) };
+    }
 
     private ProtocolFile(string path, SourceText source, ModuleFolders modules)
         : this(path, source, Compilation.Of(source, modules)) => _modules = modules;
@@ -53,7 +71,8 @@ public sealed record ProtocolFile(string Path, SourceText Source, Compilation Co
     /// <exception cref="FileProblemException">A translation that is stated isn't there.</exception>
     public IReadOnlyList<ProtocolFile> WithTranslations()
     {
-        if (Compilation.Protocol is not { } protocol)
+        // A translation has the same program: what holds of one holds of the other.
+        if (Compilation.Protocol is not { Translated: null } protocol)
         {
             return [this];
         }

@@ -234,7 +234,7 @@ public sealed class FragmentTests
             Assert.Single(proving.Of(ProofKind.EmptyPremise)).Text,
             StringComparison.Ordinal
         );
-        Assert.Contains(proving.Report.Proved, p => p.Contains("“true”", StringComparison.Ordinal));
+        Assert.Contains(proving.Report.Proved, p => p.Text.Contains("“true”", StringComparison.Ordinal));
     }
 
     [Fact]

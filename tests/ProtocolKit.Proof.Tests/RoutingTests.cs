@@ -69,7 +69,10 @@ public sealed class RoutingTests
         );
         Assert.Equal(20, proving.Report.Records!.Complete);
         Assert.Equal([(Rational)0, 1, 2, 3, 4, 5], proving.Set("t"));
-        Assert.Contains(proving.Report.Proved, p => p.Contains("success, one", StringComparison.Ordinal));
+        Assert.Contains(
+            proving.Report.Proved,
+            p => p.Text.Contains("success, one", StringComparison.Ordinal)
+        );
         var failed = Assert.Single(proving.Of(ProofKind.ClaimFails));
         Assert.Contains("success, two", failed.Text, StringComparison.Ordinal);
         Assert.Equal("a.rate=1 b.rate=0 c.rate=1 d.rate=0 e.rate=1", proving.Record(failed.Sittings[0]));

@@ -23,7 +23,7 @@ internal static class CheckCommand
         format.AcceptOnlyFromAmong("text", "json", "sarif", "github");
         var command = new Command(
             "check",
-            "Checks protocols and shows every mistake in its line.\n\nExample:\n  protocolkit check library/quillmere/quillmere-screen.protocol"
+            "Checks protocols, shows every mistake in its line, and proves what holds for every possible record.\n\nExample:\n  protocolkit check library/quillmere/quillmere-screen.protocol"
         )
         {
             files,
@@ -55,6 +55,7 @@ internal static class CheckCommand
             }
         }
 
+        opened = [.. opened.Select(f => f.Prove())];
         Print(opened, format, terminal);
         return isMissing || opened.Exists(f => f.Compilation.HasErrors) ? ExitCode.HasErrors : ExitCode.Done;
     }

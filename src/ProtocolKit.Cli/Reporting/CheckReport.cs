@@ -14,9 +14,10 @@ internal static class CheckReport
         if (file.Compilation.Protocol is { } protocol)
         {
             terminal.Say(Contents(protocol));
-            terminal.Say(
-                "Proofs over every possible record are not made yet: gaps and unreachable bands are not looked for."
-            );
+            if (file.Proof is { } proof)
+            {
+                terminal.Say(ProofSummary.Of(protocol, proof));
+            }
         }
     }
 

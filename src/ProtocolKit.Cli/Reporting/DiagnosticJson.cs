@@ -8,7 +8,7 @@ namespace ProtocolKit.Cli.Reporting;
 
 /// <summary>
 /// Findings for programs: an array of files, each with <c>file</c>, <c>ok</c> and <c>findings</c> (code, severity, file,
-/// line, column, length, message, fix, <c>edit</c> with the text to put at a place, and <c>related</c> places).
+/// line, column, length, message, <c>details</c> that show it, fix, <c>edit</c> with the text to put at a place, and <c>related</c> places).
 /// </summary>
 internal static class DiagnosticJson
 {
@@ -54,6 +54,17 @@ internal static class DiagnosticJson
         json.WriteString("severity", DiagnosticText.Word(diagnostic.Severity));
         Place(json, diagnostic.Source, diagnostic.Place);
         json.WriteString("message", diagnostic.Message.Text);
+        if (diagnostic.Message.Details.Count > 0)
+        {
+            json.WriteStartArray("details");
+            foreach (var detail in diagnostic.Message.Details)
+            {
+                json.WriteStringValue(detail);
+            }
+
+            json.WriteEndArray();
+        }
+
         if (diagnostic.Message.Fix is { } fix)
         {
             json.WriteString("fix", fix);

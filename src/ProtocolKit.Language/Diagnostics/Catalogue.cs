@@ -19,6 +19,7 @@ public static class Catalogue
                 typeof(CareMessages),
                 typeof(ReportMessages),
                 typeof(TranslationMessages),
+                typeof(ProofMessages),
             }
                 .SelectMany(t => t.GetFields(BindingFlags.Static | BindingFlags.NonPublic))
                 .Select(f => f.GetValue(null))

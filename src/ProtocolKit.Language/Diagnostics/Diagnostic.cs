@@ -15,6 +15,9 @@ public enum Stage
     Name = 3,
     Meaning = 4,
     Care = 5,
+
+    /// <summary>What holds for every record; found once the text has no errors.</summary>
+    Proof = 6,
 }
 
 /// <summary>
@@ -41,6 +44,9 @@ public sealed record Message(Descriptor Descriptor, string Text, string? Fix = n
 {
     /// <summary>Where <see cref="Edit"/> is to be put, where that isn't the place that is shown.</summary>
     public Place? EditAt { get; init; }
+
+    /// <summary>Lines that show it, such as a sitting told; empty for most.</summary>
+    public IReadOnlyList<string> Details { get; init; } = [];
 }
 
 /// <summary>A second place that belongs to a diagnostic, such as the first use of a name.</summary>

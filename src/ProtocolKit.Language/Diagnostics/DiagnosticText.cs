@@ -31,6 +31,11 @@ public static class DiagnosticText
             Show(text, related.Source, related.Place, isColoured ? Escape + "36m" : "");
         }
 
+        foreach (var detail in diagnostic.Message.Details)
+        {
+            text.Append("    ").Append(ShownLine.Clean(detail)).Append('\n');
+        }
+
         if (diagnostic.Message.Fix is { } fix)
         {
             text.Append("  ").Append(ShownLine.Clean(fix)).Append('\n');

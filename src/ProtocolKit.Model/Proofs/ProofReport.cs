@@ -7,8 +7,8 @@ public sealed record ProofReport
 {
     public required IReadOnlyList<ProofFinding> Findings { get; init; }
 
-    /// <summary>What holds for every record, in plain words, one sentence each.</summary>
-    public required IReadOnlyList<string> Proved { get; init; }
+    /// <summary>What holds for every record, in plain words.</summary>
+    public required IReadOnlyList<ProvedStatement> Proved { get; init; }
 
     /// <summary>What could not be worked out exactly, and why.</summary>
     public required IReadOnlyList<string> NotProved { get; init; }
@@ -19,6 +19,18 @@ public sealed record ProofReport
     /// <summary>Different sheets of a child of one age, in the full form; null where it was not counted.</summary>
     public required RecordCount? Records { get; init; }
 }
+
+/// <summary>What kind of statement is proved.</summary>
+public enum ProofTopic
+{
+    Bands,
+    Actions,
+    Claims,
+    Ranges,
+}
+
+/// <param name="Text">A sentence, or what follows “proved”.</param>
+public sealed record ProvedStatement(ProofTopic Topic, string Text);
 
 /// <param name="Complete">Sheets with every answer given and every observation looked for.</param>
 /// <param name="All">Sheets with answers left untried for any of the reasons besides.</param>
@@ -45,14 +57,6 @@ public enum ProofKind
     /// <summary>A value outside a claimed range, or a claimed end nobody reaches.</summary>
     RangeFails,
 
-    /// <summary>A better sitting gets a worse band.</summary>
-    WorseBand,
-
-    /// <summary>A better sitting gets a more severe headline.</summary>
-    WorseAction,
-
-    /// <summary>An answer left untried takes a finding away.</summary>
-    SofterRefusal,
     NotProved,
 }
 

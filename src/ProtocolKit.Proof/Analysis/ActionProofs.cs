@@ -18,7 +18,7 @@ internal static class ActionProofs
         var isProved = results.Try("That every record has an action", origin, () => None(results));
         if (isProved && results.Findings.Count == found)
         {
-            results.Proved.Add("Every record, complete or not, has at least one action.");
+            results.Holds(ProofTopic.Actions, "Every record, complete or not, has at least one action.");
         }
 
         results.Try("That every action is reached", origin, () => Reached(results));
@@ -117,6 +117,6 @@ internal static class ActionProofs
     private static bool Can(ProofResults results, Part part, int line)
     {
         var reach = results.Questions.Ask(part, line);
-        return reach.Smallest(r => reach.Value(r, 0) == 1) >= 0;
+        return reach.Any(r => reach.Value(r, 0) == 1);
     }
 }

@@ -31,7 +31,8 @@ internal static class BandProofs
                 );
             if (isWhole && results.Findings.Count == before)
             {
-                results.Proved.Add(
+                results.Holds(
+                    ProofTopic.Bands,
                     $"{name}: every value a child can reach lies in one band, and every band is reached."
                 );
             }
@@ -57,7 +58,7 @@ internal static class BandProofs
     {
         var noBand = band.Table.Bands.Count + 3;
         var codes = results.Questions.Ask(part, band.Line);
-        if (codes.Smallest(r => codes.Value(r, 0) == noBand) < 0)
+        if (!codes.Any(r => codes.Value(r, 0) == noBand))
         {
             return;
         }
@@ -65,6 +66,7 @@ internal static class BandProofs
         var outcome = results.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
         int[] lines = [band.Line, outcome.LowLine];
         var values = results.Questions.Ask(part, lines);
+        _ = values.Smallest(r => values.Value(r, 0) == noBand);
         var holes = Enumerable
             .Range(0, values.Count)
             .Where(r => values.Value(r, 0) == noBand)

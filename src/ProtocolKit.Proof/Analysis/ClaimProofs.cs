@@ -44,7 +44,8 @@ internal static class ClaimProofs
             }
             else
             {
-                results.Proved.Add(
+                results.Holds(
+                    ProofTopic.Claims,
                     everComplete
                         ? $"The claim “{claim.Claim.Text}”, for complete records and for all."
                         : $"The claim “{claim.Claim.Text}”, for all records; no complete one meets its condition."
@@ -53,7 +54,7 @@ internal static class ClaimProofs
         }
         catch (ProofLimitException)
         {
-            results.Proved.Add($"The claim “{claim.Claim.Text}”, for complete records.");
+            results.Holds(ProofTopic.Claims, $"The claim “{claim.Claim.Text}”, for complete records.");
             throw;
         }
     }
@@ -70,7 +71,7 @@ internal static class ClaimProofs
         foreach (var part in results.Parts(untried))
         {
             var reach = results.Questions.Ask(part, lines);
-            ever |= reach.Smallest(r => reach.Value(r, 0) == 1) >= 0;
+            ever |= reach.Any(r => reach.Value(r, 0) == 1);
             var row = reach.Smallest(r => reach.Value(r, 0) == 1 && reach.Value(r, 1) == 1);
             if (row >= 0)
             {

@@ -12,8 +12,10 @@ internal sealed class ProofResults(Questions questions)
     public Protocol Protocol => questions.Protocol;
     public ScoringProgram Program => questions.Program;
     public List<ProofFinding> Findings { get; } = [];
-    public List<string> Proved { get; } = [];
+    public List<ProvedStatement> Proved { get; } = [];
     public List<string> NotProved { get; } = [];
+
+    public void Holds(ProofTopic topic, string text) => Proved.Add(new ProvedStatement(topic, text));
 
     public IReadOnlyList<AgeRange> Ages { get; } = AgeParts.Of(questions.Protocol);
 

@@ -14,6 +14,7 @@ internal sealed record Part(AgeRange Ages, long Form, bool Untried);
 internal sealed class Questions(Protocol protocol, long limit)
 {
     private readonly Dictionary<(long Form, bool Untried), Graph> _graphs = [];
+    private readonly Dictionary<Graph, Dictionary<string, List<ClassList>>> _parts = [];
     private readonly Dictionary<Part, (RecordSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
@@ -51,7 +52,15 @@ internal sealed class Questions(Protocol protocol, long limit)
             var (space, related) = SpaceOf(part);
             try
             {
-                answer = new Reach(GraphOf(part), space, roots, related, false, limit);
+                answer = new Reach(
+                    GraphOf(part),
+                    space,
+                    roots,
+                    related,
+                    counts: false,
+                    limit,
+                    _parts.TryGetValue(GraphOf(part), out var known) ? known : _parts[GraphOf(part)] = []
+                );
             }
             catch (ProofLimitException e)
             {

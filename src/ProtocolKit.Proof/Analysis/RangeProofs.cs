@@ -19,7 +19,10 @@ internal static class RangeProofs
                 );
                 if (isWhole && results.Findings.Count == found)
                 {
-                    results.Proved.Add($"{outcome.Outcome.Name} ranges from {claim.From} to {claim.To}.");
+                    results.Holds(
+                        ProofTopic.Ranges,
+                        $"{outcome.Outcome.Name} ranges from {claim.From} to {claim.To}."
+                    );
                 }
             }
         }

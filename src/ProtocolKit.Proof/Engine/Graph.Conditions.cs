@@ -26,6 +26,17 @@ internal sealed partial class Graph
             return Comparison(Op.AtMost, a, b);
         }
 
+        // At an end of a field's values a comparison is an equality: one node for one condition.
+        if (a.Op == Op.Field && b.Value == a.Low)
+        {
+            return Equal(a, b);
+        }
+
+        if (a.Op == Op.Field && b.Value == a.High - 1)
+        {
+            return Not(Equal(a, Constant(a.High)));
+        }
+
         if (a.Op == Op.Linear && (a.Value != 0 || a.Args.Length == 1))
         {
             return AtMostOfSum(a, b.Value);

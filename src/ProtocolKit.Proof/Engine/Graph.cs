@@ -97,6 +97,21 @@ internal sealed partial class Graph
         return node;
     }
 
+    /// <summary>
+    /// The value as a whole. Every question about bands then asks the same of a task, and it is worked out once for all of them.
+    /// </summary>
+    public Node Keep(Node a)
+    {
+        if (a.Op is Op.Constant or Op.Field or Op.Keep)
+        {
+            return a;
+        }
+
+        var node = Make(Op.Keep, [a], 0, Node.NoNumbers);
+        (node.Low, node.High) = (a.Low, a.High);
+        return node;
+    }
+
     /// <summary>A node exactly as said, for plans that split long sums and chains into steps.</summary>
     public Node Raw(Op op, Node[] args, long value, long[] numbers, long low, long high)
     {

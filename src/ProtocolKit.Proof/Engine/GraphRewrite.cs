@@ -31,6 +31,7 @@ internal sealed class GraphRewrite(Graph graph, Dictionary<Node, Node> replaced)
             Op.Both => graph.Both(args),
             Op.Either => graph.Either(args),
             Op.Not => graph.Not(args[0]),
+            Op.Keep => graph.Keep(args[0]),
             Op.Clamp => graph.Clamp(args[0], node.Numbers[0], node.Numbers[1]),
             _ => throw new InvalidOperationException("A node without parts can't be rebuilt."),
         };
@@ -41,6 +42,23 @@ internal sealed class GraphRewrite(Graph graph, Dictionary<Node, Node> replaced)
         var known = new Dictionary<Node, Node>();
         Learn(graph, known, condition, holds);
         return new GraphRewrite(graph, known).Of(node);
+    }
+
+    /// <summary>What some conditions decide about nodes, those that only follow from several included.</summary>
+    public static Dictionary<Node, Node> Known(Graph graph, List<(Node Condition, bool Holds)> facts)
+    {
+        var known = new Dictionary<Node, Node>();
+        for (var round = 0; round < facts.Count; round++)
+        {
+            foreach (var (condition, holds) in facts)
+            {
+                var others = new Dictionary<Node, Node>(known);
+                others.Remove(condition);
+                Learn(graph, known, new GraphRewrite(graph, others).Of(condition), holds);
+            }
+        }
+
+        return known;
     }
 
     private static void Learn(Graph graph, Dictionary<Node, Node> known, Node condition, bool holds)

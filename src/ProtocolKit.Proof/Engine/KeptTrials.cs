@@ -20,6 +20,7 @@ internal static class KeptTrials
         var tasks = new TaskOfNode(space);
         var replaced = new Dictionary<Node, Node>();
         var seen = new HashSet<Node>();
+        var wholes = new Dictionary<Node, bool>();
         foreach (var root in roots)
         {
             Visit(root, isBoundary: true);
@@ -39,7 +40,21 @@ internal static class KeptTrials
             {
                 if (isBoundary && chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
                 {
-                    replaced.TryAdd(node, Split(graph, node, selector));
+                    if (node.Op != Op.Keep && HasWhole(node, wholes))
+                    {
+                        foreach (var arg in node.Args)
+                        {
+                            Visit(arg, isBoundary: true);
+                        }
+
+                        return;
+                    }
+
+                    var made =
+                        node.Op == Op.Keep
+                            ? graph.Keep(Split(space, graph, node.Args[0], selector, []))
+                            : Split(space, graph, node, selector, []);
+                    replaced.TryAdd(node, made);
                 }
 
                 return;
@@ -74,25 +89,120 @@ internal static class KeptTrials
         return chosen;
     }
 
-    private static Node Split(Graph graph, Node node, Node selector)
+    /// <summary>True where a value that is kept whole stands in a node: what is read of it stays outside.</summary>
+    private static bool HasWhole(Node node, Dictionary<Node, bool> known)
     {
-        if (selector.Op != Op.Choose)
+        if (!known.TryGetValue(node, out var has))
         {
-            return node;
+            known[node] = has = node.Op == Op.Keep || Array.Exists(node.Args, a => HasWhole(a, known));
         }
 
-        var condition = selector.Args[0];
-        var then = Split(
-            graph,
-            GraphRewrite.Assume(graph, node, condition, true),
-            GraphRewrite.Assume(graph, selector.Args[1], condition, true)
+        return has;
+    }
+
+    private static Node Split(
+        RecordSpace space,
+        Graph graph,
+        Node node,
+        Node selector,
+        List<(Node Condition, bool Holds)> facts
+    )
+    {
+        if (selector.IsConstant || (selector.Op != Op.Choose && selector is not { Low: 0, High: 1 }))
+        {
+            return WithoutTrial(space, graph, node, facts);
+        }
+
+        // “1 if the first trial counts, else 0” is that condition itself.
+        var isChoice = selector.Op == Op.Choose;
+        var condition = isChoice ? selector.Args[0] : selector;
+        return graph.Choose(
+            condition,
+            Branch(isChoice ? selector.Args[1] : graph.One, true),
+            Branch(isChoice ? selector.Args[2] : graph.Zero, false)
         );
-        var otherwise = Split(
-            graph,
-            GraphRewrite.Assume(graph, node, condition, false),
-            GraphRewrite.Assume(graph, selector.Args[2], condition, false)
-        );
-        return graph.Choose(condition, then, otherwise);
+
+        Node Branch(Node rest, bool holds) =>
+            Split(
+                space,
+                graph,
+                GraphRewrite.Assume(graph, node, condition, holds),
+                GraphRewrite.Assume(graph, rest, condition, holds),
+                [.. facts, (condition, holds)]
+            );
+    }
+
+    /// <summary>
+    /// The gravest reason why no trial counts is read only where none does. Kept as nothing from the first trial on that is given,
+    /// it need not be remembered beside the best trial so far.
+    /// </summary>
+    private static Node WithoutTrial(
+        RecordSpace space,
+        Graph graph,
+        Node node,
+        List<(Node Condition, bool Holds)> facts
+    )
+    {
+        var known = GraphRewrite.Known(graph, facts);
+        node = new GraphRewrite(graph, new Dictionary<Node, Node>(known)).Of(node);
+        var failed = known.Where(k => k.Key.Op == Op.Both && k.Value.Is(0)).Select(k => k.Key).ToList();
+        var replaced = new Dictionary<Node, Node>();
+        var visited = new HashSet<Node>();
+        Visit(node);
+        return replaced.Count == 0 ? node : new GraphRewrite(graph, replaced).Of(node);
+
+        void Visit(Node part)
+        {
+            if (!visited.Add(part))
+            {
+                return;
+            }
+
+            // All of many fail where all of some of them do.
+            if (part.Op == Op.Both && failed.Exists(f => Array.TrueForAll(f.Args, part.Args.Contains)))
+            {
+                replaced[part] = graph.Zero;
+                return;
+            }
+
+            if (part.Op == Op.Most && Array.TrueForAll(part.Args, a => a.Op == Op.Field))
+            {
+                var trials = part
+                    .Args.GroupBy(a => space.Leaves[space.LeafOf((int)a.Value)].Trial)
+                    .OrderBy(t => t.Key)
+                    .Select(t =>
+                        (States: t.ToList(), Given: graph.Both(t.Select(s => graph.Equal(s, graph.Zero))))
+                    )
+                    .ToList();
+                if (
+                    trials.Count > 1
+                    && trials.TrueForAll(t => known.TryGetValue(t.Given, out var is0) && is0.Is(0))
+                )
+                {
+                    replaced[part] = Masked(graph, trials);
+                }
+
+                return;
+            }
+
+            foreach (var arg in part.Args)
+            {
+                Visit(arg);
+            }
+        }
+    }
+
+    private static Node Masked(Graph graph, List<(List<Node> States, Node Given)> trials)
+    {
+        Node gravest = graph.Zero;
+        Node any = graph.Zero;
+        foreach (var (states, given) in trials)
+        {
+            any = graph.Either([any, given]);
+            gravest = graph.Choose(any, graph.Zero, graph.Most([gravest, .. states]));
+        }
+
+        return gravest;
     }
 }
 

@@ -25,6 +25,9 @@ internal enum Op : byte
 
     /// <summary>The value, moved to the nearer of two limits: numbers are the lower and the upper.</summary>
     Clamp,
+
+    /// <summary>The value itself, seen as a whole: what reads it is not worked into it.</summary>
+    Keep,
 }
 
 /// <summary>

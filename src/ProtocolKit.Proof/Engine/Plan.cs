@@ -79,7 +79,7 @@ internal sealed class Plan
     private Node PlaceOver(Node node, Node[] args)
     {
         var copy = _graph.Raw(node.Op, args, node.Value, node.Numbers, node.Low, node.High);
-        var scope = args.Where(a => !a.IsConstant).Select(a => _scope[a]).Aggregate(Scope.Common);
+        var scope = args.Where(a => !a.IsConstant).Select(SeenIn).Aggregate(Scope.Common);
         return Place(copy, scope, args.Where(a => !a.IsConstant).Max(a => StepIn(scope, a)));
     }
 
@@ -90,8 +90,15 @@ internal sealed class Plan
         return node;
     }
 
-    private int StepIn(Scope scope, Node arg) =>
-        _scope[arg] == scope ? _step[arg] : scope.ChildTowards(_scope[arg]).Position;
+    /// <summary>Where a value is read from: one that is kept whole is read from outside its scope, so the scope hands on nothing else.</summary>
+    private Scope SeenIn(Node arg) =>
+        arg.Op == Op.Keep && _scope[arg].Parent is { } parent ? parent : _scope[arg];
+
+    private int StepIn(Scope scope, Node arg)
+    {
+        var at = _scope[arg];
+        return at == scope ? _step[arg] : scope.ChildTowards(at).Position;
+    }
 
     private Node Split(Node node, Node[] args, (long Low, long High) limits)
     {
@@ -114,9 +121,9 @@ internal sealed class Plan
             return sums.Op == Op.Linear ? Joined(sums, null, parts[0], isWhole) : parts[0].Arg;
         }
 
-        var scope = parts.Select(p => _scope[p.Arg]).Aggregate(Scope.Common);
+        var scope = parts.Select(p => SeenIn(p.Arg)).Aggregate(Scope.Common);
         var groups = parts
-            .GroupBy(p => _scope[p.Arg] == scope ? null : scope.ChildTowards(_scope[p.Arg]))
+            .GroupBy(p => SeenIn(p.Arg) == scope ? null : scope.ChildTowards(SeenIn(p.Arg)))
             .SelectMany(g =>
                 g.Key is null || g.Count() == 1
                     ? g.Select(p => p)
@@ -144,7 +151,7 @@ internal sealed class Plan
         }
 
         Node[] args = before is null ? [part.Arg] : [before, part.Arg];
-        var scope = args.Select(a => _scope[a]).Aggregate(Scope.Common);
+        var scope = args.Select(SeenIn).Aggregate(Scope.Common);
         var step = args.Max(a => StepIn(scope, a));
         var made = sums.Make(_graph, before, part, isLast);
         made = Place(made, scope, step);

@@ -5,6 +5,7 @@ namespace ProtocolKit.Proof.Engine;
 /// <summary>Lines of a program as nodes of a graph, with nodes in place of its fields. Only what is asked for is made.</summary>
 internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnlyList<Node> fields)
 {
+    private readonly HashSet<int> _bands = [.. program.Bands.Select(b => b.Line)];
     private readonly Node?[] _lines = new Node?[program.Lines.Count];
 
     public Graph Graph => graph;
@@ -14,7 +15,8 @@ internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnl
         foreach (var needed in Needed(line))
         {
             var source = program.Lines[needed];
-            _lines[needed] = source.Value is { } value ? Of(value) : Of(source.Condition!);
+            var made = source.Value is { } value ? Of(value) : Of(source.Condition!);
+            _lines[needed] = _bands.Contains(needed) ? graph.Keep(made) : made;
         }
 
         return _lines[line]!;

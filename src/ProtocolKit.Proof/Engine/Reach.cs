@@ -10,9 +10,13 @@ namespace ProtocolKit.Proof.Engine;
 internal sealed class Reach
 {
     private readonly IReadOnlyList<Node> _roots;
-    private readonly ScopePass? _pass;
-    private readonly ClassList? _list;
+    private readonly Dictionary<string, List<ClassList>> _known;
+    private readonly Plan? _plan;
+    private readonly bool _counts;
+    private readonly long _limit;
     private readonly int[] _columns;
+    private ScopePass? _pass;
+    private ClassList? _list;
     private readonly RecordSpace _space;
     private readonly BigInteger _free = BigInteger.One;
 
@@ -20,6 +24,7 @@ internal sealed class Reach
     public const long Limit = 2_000_000;
 
     /// <param name="related">Values whose parts belong together, such as scores: they shape the order of work, never the answer.</param>
+    /// <param name="known">Parts worked out for earlier questions of the same graph, and those of this one.</param>
     /// <exception cref="ProofLimitException">There are more than <paramref name="limit"/> cases to keep apart.</exception>
     public Reach(
         Graph graph,
@@ -27,10 +32,11 @@ internal sealed class Reach
         IReadOnlyList<Node> roots,
         IEnumerable<Node> related,
         bool counts = false,
-        long limit = Limit
+        long limit = Limit,
+        Dictionary<string, List<ClassList>>? known = null
     )
     {
-        _space = space;
+        (_space, _known) = (space, known ?? []);
         roots = KeptTrials.Separate(space, graph, roots);
         var cone = new Cone(space, roots, everyCondition: counts);
         if (counts)
@@ -55,9 +61,9 @@ internal sealed class Reach
 
         var sets = TrialSets(space, cone).Concat(related.Select(cone.SetOf).OfType<LeafSet>());
         var root = Scope.Tree(cone.Leaves, [.. sets]);
-        var plan = new Plan(graph, root, space.LeafOf, roots, cone.Conditions);
-        _roots = plan.Roots;
-        _pass = new ScopePass(plan, space, counts, limit);
+        _plan = new Plan(graph, root, space.LeafOf, roots, cone.Conditions);
+        (_roots, _counts, _limit) = (_plan.Roots, counts, limit);
+        _pass = new ScopePass(_plan, space, counts, limit, isOrdered: false, _known);
         _list = _pass.Run();
         for (var i = 0; i < _columns.Length; i++)
         {
@@ -77,11 +83,32 @@ internal sealed class Reach
     /// <summary>How many records give this row, at one age.</summary>
     public BigInteger Ways(int row) => _free * (_list?.Counts![row] ?? 1);
 
+    /// <summary>The smallest record of a row that <see cref="Smallest"/> gave.</summary>
     public long[] Witness(int row) => _pass?.Witness(row) ?? (long[])_space.Baseline.Clone();
+
+    /// <summary>Whether some record gives a row that satisfies a test.</summary>
+    public bool Any(Func<int, bool> test)
+    {
+        for (var row = 0; row < Count; row++)
+        {
+            if (test(row))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>The row with the smallest record of those that satisfy a test, or -1.</summary>
     public int Smallest(Func<int, bool> test)
     {
+        if (!Any(test))
+        {
+            return -1;
+        }
+
+        Order();
         var best = -1;
         for (var row = 0; row < Count; row++)
         {
@@ -92,6 +119,19 @@ internal sealed class Reach
         }
 
         return best;
+    }
+
+    /// <summary>
+    /// Where tasks of different scores lie between one another, telling equally small records apart costs much, and most questions
+    /// find nothing to show: it is done once somebody wants a record.
+    /// </summary>
+    private void Order()
+    {
+        if (_pass is { IsOrdered: false } && _plan!.Root.FromTheLeaves().Any(s => !s.IsInOrder))
+        {
+            _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered: true, _known);
+            _list = _pass.Run();
+        }
     }
 
     private static int IndexIn(IReadOnlyList<Node> columns, Node node)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using ProtocolKit.Proof.Records;
 
@@ -8,31 +9,68 @@ namespace ProtocolKit.Proof.Engine;
 /// stands in the order of R22's last rule (the better answer at the earlier task), so of equally small ways the first found is the
 /// smallest.
 /// </summary>
-internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long limit)
+internal sealed class ScopePass(
+    Plan plan,
+    RecordSpace space,
+    bool counts,
+    long limit,
+    bool isOrdered,
+    Dictionary<string, List<ClassList>> known
+)
 {
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
     private long _work;
+
+    /// <summary>True where rows stand in the exact order of R22 even where parts lie between one another.</summary>
+    public bool IsOrdered => isOrdered;
 
     /// <summary>Joins tried so far, a measure of work that is the same on every machine.</summary>
     public long Work => _work;
 
     public ClassList Run()
     {
+        var signatures = new Dictionary<Scope, string>();
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            _lists[scope] = [];
+            var signature = signatures[scope] = SignatureOf(scope, signatures);
+            if (known.TryGetValue(signature, out var lists))
+            {
+                _lists[scope] = lists;
+                continue;
+            }
+
+            _lists[scope] = lists = [];
             if (scope.Leaf >= 0)
             {
-                _lists[scope].Add(Leaf(scope));
+                lists.Add(Leaf(scope));
             }
             else
             {
-                Joins(scope, _lists[scope]);
+                Joins(scope, lists);
+            }
+
+            if (scope != plan.Root)
+            {
+                known[signature] = lists;
             }
         }
 
         return _lists[plan.Root][^1];
+    }
+
+    /// <summary>Scopes that join the same parts, keep to the same conditions and hand on the same values give the same lists.</summary>
+    private string SignatureOf(Scope scope, Dictionary<Scope, string> signatures)
+    {
+        var parts =
+            scope.Leaf >= 0
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}"
+                )
+                : string.Join(' ', scope.Children.Select(c => signatures[c]));
+        var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
+        return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
     }
 
     /// <summary>The fields of the smallest record that gives a row of the result.</summary>
@@ -151,7 +189,8 @@ internal sealed class ScopePass(Plan plan, RecordSpace space, bool counts, long 
         var tests = Compile(code, scope, step);
         var building = new ClassBuilder(live, code, counts, limit);
         var frame = code.Frame();
-        var compare = scope.IsInOrder ? null : new WayOrder(this, scope, step, space.Leaves.Count);
+        var compare =
+            scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.Leaves.Count);
         building.Compare = compare is null ? null : compare.IsSmaller;
         for (var a = 0; a < (before?.Count ?? 1); a++)
         {

@@ -88,6 +88,7 @@ internal sealed class StepCode
                 Op.Both => r[i.A] & r[i.B],
                 Op.Either => r[i.A] | r[i.B],
                 Op.Not => 1 - r[i.A],
+                Op.Keep => r[i.A],
                 Op.Clamp => Math.Clamp(r[i.A], i.Numbers[0], i.Numbers[1]),
                 _ => throw new InvalidOperationException("A field is no instruction."),
             };

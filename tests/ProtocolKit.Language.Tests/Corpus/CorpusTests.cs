@@ -26,11 +26,7 @@ public sealed class CorpusTests
     public void Messages_are_as_reviewed(string name)
     {
         var folder = Path.Combine(Folder, name);
-        var source = new SourceText(
-            "source.protocol",
-            File.ReadAllText(Path.Combine(folder, "source.protocol"))
-        );
-        var compilation = Compilation.Of(source, Modules.In(folder));
+        var compilation = CorpusCase.Of(name).Compile();
         var translation = Path.Combine(folder, "source.de.translation");
         if (File.Exists(translation))
         {

@@ -58,6 +58,12 @@ internal static class Tiny
             : Raw(Whole(text[..at], ages)).Translated(new SourceText("tiny.de.translation", text[at..]));
     }
 
+    /// <summary>With what was found out about every record, where there are no errors.</summary>
+    public static Compilation Proved(Compilation compilation) =>
+        compilation.Protocol is { } protocol
+            ? compilation.WithProof(Proof.Prover.Prove(protocol))
+            : compilation;
+
     /// <summary>The text as it stands.</summary>
     public static Compilation Raw(string text) =>
         Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());

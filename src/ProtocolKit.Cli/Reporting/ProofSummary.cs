@@ -1,0 +1,75 @@
+using System.Globalization;
+using System.Numerics;
+using System.Text;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Cli.Reporting;
+
+/// <summary>One screen on what holds for every record: how many there are, what is proved, what is not and why.</summary>
+internal static class ProofSummary
+{
+    private const int MostLines = 16;
+
+    public static string Of(Protocol protocol, ProofReport report)
+    {
+        var text = new StringBuilder("\nFor every record a child could produce:\n");
+        if (report.Records is { } records)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  A child of {protocol.Ages.From} can come away with {Number(records.Complete)} different complete records; with untried answers, {Number(records.All)}.\n"
+            );
+        }
+
+        foreach (var topic in report.Proved.GroupBy(p => p.Topic).OrderBy(t => t.Key))
+        {
+            Append(text, protocol, topic.Key, [.. topic.Select(t => t.Text)]);
+        }
+
+        text.Append(
+            "  Not looked at yet: whether a better sitting can get a worse result, and whether a refusal can soften one.\n"
+        );
+
+        foreach (var open in report.NotProved.Take(MostLines))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"  Not proved: {open}.\n");
+        }
+
+        if (report.NotProved.Count > MostLines)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  And {report.NotProved.Count - MostLines} more not proved.\n"
+            );
+        }
+
+        return text.ToString().TrimEnd('\n');
+    }
+
+    private static void Append(StringBuilder text, Protocol protocol, ProofTopic topic, List<string> proved)
+    {
+        var counted = topic switch
+        {
+            ProofTopic.Bands =>
+                $"{proved.Count} of {protocol.CutOffs.Count} cut-off tables: every value a child can reach lies in one band, and every band is reached.",
+            ProofTopic.Ranges => $"{proved.Count} claimed ranges hold, and their ends are reached.",
+            _ => null,
+        };
+        foreach (var line in counted is null ? proved : [counted])
+        {
+            text.Append("  Proved: ").Append(line).Append('\n');
+        }
+    }
+
+    /// <summary>In full up to a million, else two digits and the power of ten.</summary>
+    internal static string Number(BigInteger number)
+    {
+        if (number < 1_000_000)
+        {
+            return number.ToString("#,0", CultureInfo.InvariantCulture);
+        }
+
+        var digits = number.ToString(CultureInfo.InvariantCulture);
+        return $"about {digits[0]}.{digits[1]} × 10^{(digits.Length - 1).ToString(CultureInfo.InvariantCulture)}";
+    }
+}
