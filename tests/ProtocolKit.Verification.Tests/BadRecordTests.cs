@@ -112,13 +112,13 @@ public class BadRecordTests
             [
                 "ageMonths: give the age in completed months, a whole number from 0 to 2399.",
                 "form: say \"full\" or \"short\".",
+                "kiss.groping: \"maybe\" is neither \"seen\" nor \"looked\".",
+                "There is no observation named \"kiss.tremor\" in this protocol.",
                 "swap.run: 99 is not a number from 0.5 to 15.",
                 "There is no answer named \"kiss.rate\" in this protocol.",
                 "There is no answer named \"name\" in this protocol.",
                 "There is no answer named \"__proto__\" in this protocol.",
                 "There is no answer named \"constructor\" in this protocol.",
-                "kiss.groping: \"maybe\" is neither \"seen\" nor \"looked\".",
-                "There is no observation named \"kiss.tremor\" in this protocol.",
             ],
             errors
         );

@@ -63,9 +63,13 @@ public class HostileTextTests
     [MemberData(nameof(Texts))]
     public void Hostile_texts_everywhere_leave_the_scoring_as_it_is(string text)
     {
+        // A database can't hold the character with number 0: its dialects write the replacement character instead.
+        var targets = Quick.Targets.Where(t =>
+            !text.Contains('\0') || !t.StartsWith("sql", StringComparison.Ordinal)
+        );
         var report = Verifier.Run(
             Everywhere(text),
-            new VerifyOptions { Records = 30, Targets = Quick.Targets }
+            new VerifyOptions { Records = 30, Targets = [.. targets] }
         );
 
         Assert.True(report.AllAgreed, VerifyText.Write(report));

@@ -10,6 +10,8 @@ namespace ProtocolKit.Emit.Code.Workbook;
 /// <summary>Writes the sheets as one file, the same bytes for the same protocol.</summary>
 internal static class WorkbookFile
 {
+    private const string WorkbookType =
+        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml";
     private static readonly DateTimeOffset ZipEpoch = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
     public static byte[] Write(Protocol protocol, WorkbookSheets sheets, int children)
@@ -17,7 +19,8 @@ internal static class WorkbookFile
         using var stream = new MemoryStream();
         using (var document = SpreadsheetDocument.Create(stream, SpreadsheetDocumentType.Workbook))
         {
-            var book = document.AddWorkbookPart();
+            // A name of our own: the library would draw one at random.
+            var book = document.AddNewPart<WorkbookPart>(WorkbookType, "workbook");
             var styles = book.AddNewPart<WorkbookStylesPart>("styles");
             styles.Stylesheet = WorkbookStyles.Sheet();
             var list = new Sheets();
