@@ -156,9 +156,10 @@ internal static class BuildCommand
 
     private static void Print(BuildResult built, string folder, Terminal terminal)
     {
+        var width = built.Files.Select(f => f.Name.Length).DefaultIfEmpty().Max();
         foreach (var (name, purpose) in built.Files)
         {
-            terminal.Say($"{name, -28} {purpose}");
+            terminal.Say($"{name.PadRight(width)}  {purpose}");
         }
 
         foreach (var message in built.Refusals.Concat(built.Remarks))
