@@ -3,6 +3,7 @@ using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -12,31 +13,6 @@ namespace ProtocolKit.Checks.Tests;
 /// </summary>
 internal sealed class Compiled
 {
-    /// <summary>The small words the fragments share.</summary>
-    public const string Prelude = """
-        protocol tiny
-          title   "Tiny"
-          edition 1.0
-          ages    4;0 to 5;11
-        scale yes-no, higher is better
-          1 "yes"
-          0 "no"
-        scale three, higher is better
-          2 "full"
-          1 "part"
-          0 "none"
-        scale even, higher is better
-          2 "yes"
-          0 "no"
-        scale odd, higher is better
-          5 "clear"
-          2 "rough"
-          0 "none"
-        family item(s)
-          rate s
-
-        """;
-
     private Compiled(Compilation compilation) => Compilation = compilation;
 
     public Compilation Compilation { get; }
@@ -47,8 +23,8 @@ internal sealed class Compiled
     public static Compiled Text(string text) =>
         new(Compilation.Of(new SourceText("check.protocol", text), new NoModules()));
 
-    public static Compiled Fragment(string fragment, string ages = "4;0 to 5;11") =>
-        Text(Prelude.Replace("4;0 to 5;11", ages, StringComparison.Ordinal) + fragment);
+    public static Compiled Fragment(string fragment, string ages = FragmentPrelude.Ages) =>
+        Text(FragmentPrelude.Before(fragment, ages));
 
     public IEnumerable<Diagnostic> Of(string code) => Compilation.Diagnostics.Where(d => d.Code == code);
 

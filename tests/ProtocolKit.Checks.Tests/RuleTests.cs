@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -177,11 +178,7 @@ public sealed class RuleTests
     public void R7_a_short_record_sums_its_own_tasks_and_reads_its_own_cut_offs()
     {
         var compiled = Compiled.Text(
-            Compiled.Prelude.Replace(
-                "ages    4;0 to 5;11",
-                "ages    4;0 to 5;11\n  short form 5 min",
-                StringComparison.Ordinal
-            )
+            FragmentPrelude.WithShortForm
                 + """
                 section s "S"
                   task a item(three) short form

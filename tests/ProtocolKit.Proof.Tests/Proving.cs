@@ -4,36 +4,13 @@ using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Proof.Tests;
 
 /// <summary>A text compiled and proved, with what its tests ask of the result.</summary>
 internal sealed class Proving
 {
-    private const string Prelude = """
-        protocol tiny
-          title   "Tiny"
-          edition 1.0
-          ages    4;0 to 5;11
-        scale yes-no, higher is better
-          1 "yes"
-          0 "no"
-        scale three, higher is better
-          2 "full"
-          1 "part"
-          0 "none"
-        scale even, higher is better
-          2 "yes"
-          0 "no"
-        scale odd, higher is better
-          5 "clear"
-          2 "rough"
-          0 "none"
-        family item(s)
-          rate s
-
-        """;
-
     private Proving(string text)
     {
         var compilation = Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
@@ -50,8 +27,8 @@ internal sealed class Proving
 
     public static Proving Text(string text) => new(text);
 
-    public static Proving Fragment(string fragment, string ages = "4;0 to 5;11") =>
-        new(Prelude.Replace("4;0 to 5;11", ages, StringComparison.Ordinal) + fragment);
+    public static Proving Fragment(string fragment, string ages = FragmentPrelude.Ages) =>
+        new(FragmentPrelude.Before(fragment, ages));
 
     public IEnumerable<ProofFinding> Of(ProofKind kind) => Report.Findings.Where(f => f.Kind == kind);
 

@@ -80,32 +80,12 @@ internal sealed class ProgramBuilder(int expected)
 
         if (!_sizes.TryGetValue(node, out var size))
         {
-            size = 1 + System.Math.Min(PartsOf(node).Sum(SizeOf), 1_000_000);
+            size = 1 + System.Math.Min(ExpressionParts.Of(node).Sum(SizeOf), 1_000_000);
             _sizes[node] = size;
         }
 
         return size;
     }
-
-    private static IEnumerable<object?> PartsOf(object node) =>
-        node switch
-        {
-            Add a => [a.Left, a.Right],
-            Subtract s => [s.Left, s.Right],
-            Multiply m => [m.Left, m.Right],
-            Least l => [l.Left, l.Right],
-            Most m => [m.Left, m.Right],
-            Choose c => [c.If, c.Then, c.Else],
-            FloorDivide d => [d.Dividend, d.Divisor],
-            GuardedSum s => s.Terms.SelectMany(t => new object?[] { t.If, t.Value }),
-            Pick p => [p.Subject],
-            IsEqual e => [e.Left, e.Right],
-            IsAtMost a => [a.Left, a.Right],
-            BothOf b => [b.Left, b.Right],
-            EitherOf e => [e.Left, e.Right],
-            Not n => [n.Inner],
-            _ => [],
-        };
 
     private string Unique(string name)
     {

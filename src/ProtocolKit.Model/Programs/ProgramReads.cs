@@ -50,78 +50,22 @@ public static class ProgramReads
         return read;
     }
 
-    private static void Collect(IntExpr? value, List<int> lines)
+    private static void Collect(object? part, List<int> lines)
     {
-        switch (value)
+        switch (part)
         {
             case LineValue l:
                 lines.Add(l.Line);
                 break;
-            case Add a:
-                Collect(a.Left, a.Right, lines);
-                break;
-            case Subtract s:
-                Collect(s.Left, s.Right, lines);
-                break;
-            case Multiply m:
-                Collect(m.Left, m.Right, lines);
-                break;
-            case Least l:
-                Collect(l.Left, l.Right, lines);
-                break;
-            case Most m:
-                Collect(m.Left, m.Right, lines);
-                break;
-            case FloorDivide d:
-                Collect(d.Dividend, d.Divisor, lines);
-                break;
-            case Choose c:
-                Collect(c.If, lines);
-                Collect(c.Then, c.Else, lines);
-                break;
-            case Pick p:
-                Collect(p.Subject, lines);
-                break;
-            case GuardedSum s:
-                foreach (var term in s.Terms)
-                {
-                    Collect(term.If, lines);
-                    Collect(term.Value, lines);
-                }
-
-                break;
-        }
-    }
-
-    private static void Collect(IntExpr left, IntExpr right, List<int> lines)
-    {
-        Collect(left, lines);
-        Collect(right, lines);
-    }
-
-    private static void Collect(BoolExpr? condition, List<int> lines)
-    {
-        switch (condition)
-        {
             case LineCondition l:
                 lines.Add(l.Line);
                 break;
-            case IsEqual e:
-                Collect(e.Left, e.Right, lines);
-                break;
-            case IsAtMost a:
-                Collect(a.Left, a.Right, lines);
-                break;
-            case BothOf b:
-                Collect(b.Left, lines);
-                Collect(b.Right, lines);
-                break;
-            case EitherOf e:
-                Collect(e.Left, lines);
-                Collect(e.Right, lines);
-                break;
-            case Not n:
-                Collect(n.Inner, lines);
+            default:
+                foreach (var inner in ExpressionParts.Of(part))
+                {
+                    Collect(inner, lines);
+                }
+
                 break;
         }
     }

@@ -48,7 +48,7 @@ internal static class AgeParts
                 starts.UnionWith(pick.Cases.Select(c => c.From));
                 break;
             default:
-                foreach (var inner in Inside(part))
+                foreach (var inner in ExpressionParts.Of(part))
                 {
                     Collect(inner, age, starts);
                 }
@@ -56,24 +56,4 @@ internal static class AgeParts
                 break;
         }
     }
-
-    private static IEnumerable<object?> Inside(object? part) =>
-        part switch
-        {
-            Add a => [a.Left, a.Right],
-            Subtract s => [s.Left, s.Right],
-            Multiply m => [m.Left, m.Right],
-            Least l => [l.Left, l.Right],
-            Most m => [m.Left, m.Right],
-            Choose c => [c.If, c.Then, c.Else],
-            FloorDivide d => [d.Dividend, d.Divisor],
-            GuardedSum s => s.Terms.SelectMany(t => new object?[] { t.If, t.Value }),
-            Pick p => [p.Subject],
-            IsEqual e => [e.Left, e.Right],
-            IsAtMost a => [a.Left, a.Right],
-            BothOf b => [b.Left, b.Right],
-            EitherOf e => [e.Left, e.Right],
-            Not n => [n.Inner],
-            _ => [],
-        };
 }

@@ -50,7 +50,7 @@ internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnl
                 lines.Push(l.Line);
                 break;
             default:
-                foreach (var inner in PartsOf(part))
+                foreach (var inner in ExpressionParts.Of(part))
                 {
                     ReadLines(inner, lines);
                 }
@@ -58,26 +58,6 @@ internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnl
                 break;
         }
     }
-
-    private static IEnumerable<object?> PartsOf(object? part) =>
-        part switch
-        {
-            Add a => [a.Left, a.Right],
-            Subtract s => [s.Left, s.Right],
-            Multiply m => [m.Left, m.Right],
-            Least l => [l.Left, l.Right],
-            Most m => [m.Left, m.Right],
-            Choose c => [c.If, c.Then, c.Else],
-            FloorDivide d => [d.Dividend, d.Divisor],
-            GuardedSum s => s.Terms.SelectMany(t => new object?[] { t.If, t.Value }),
-            Pick p => [p.Subject],
-            IsEqual e => [e.Left, e.Right],
-            IsAtMost a => [a.Left, a.Right],
-            BothOf b => [b.Left, b.Right],
-            EitherOf e => [e.Left, e.Right],
-            Model.Not n => [n.Inner],
-            _ => [],
-        };
 
     private Node Of(IntExpr value) =>
         value switch

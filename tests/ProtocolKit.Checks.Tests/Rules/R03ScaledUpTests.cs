@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -199,11 +200,7 @@ public sealed class R03ScaledUpTests
     public void R7_what_is_not_in_the_form_shrinks_the_range_that_is_scaled_to()
     {
         var compiled = Compiled.Text(
-            Compiled.Prelude.Replace(
-                "ages    4;0 to 5;11",
-                "ages    4;0 to 5;11\n  short form 5 min",
-                StringComparison.Ordinal
-            )
+            FragmentPrelude.WithShortForm
                 + """
                 task a item(three) short form
                 task b item(three) short form

@@ -2,6 +2,7 @@ using FsCheck;
 using FsCheck.Fluent;
 using FsCheck.Xunit;
 using ProtocolKit.Model;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -141,11 +142,7 @@ public sealed class R10TrialTests
     public void R1_a_median_passes_over_what_is_not_applicable_and_both_ends_are_medians()
     {
         var compiled = Compiled.Text(
-            Compiled.Prelude.Replace(
-                "ages    4;0 to 5;11",
-                "ages    4;0 to 5;11\n  short form 5 min",
-                StringComparison.Ordinal
-            )
+            FragmentPrelude.WithShortForm
                 + "task a item(three) short form\ntask b item(three) short form\ntask c item(three)\nscore t \"T\" step 0.5 = median of (a, b, c)\n"
         );
         var record = compiled.Lowest();

@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -105,11 +106,7 @@ public sealed class SideDifferenceTests
     public void R1_tasks_outside_the_form_do_not_count_and_without_any_nothing_applies()
     {
         var compiled = Compiled.Text(
-            Compiled.Prelude.Replace(
-                "ages    4;0 to 5;11",
-                "ages    4;0 to 5;11\n  short form 5 min",
-                StringComparison.Ordinal
-            )
+            FragmentPrelude.WithShortForm
                 + """
                 task x item(three), each side right, left
                 task y item(three), each side right, left

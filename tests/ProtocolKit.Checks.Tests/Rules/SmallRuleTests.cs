@@ -1,5 +1,6 @@
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
 
@@ -43,11 +44,7 @@ public sealed class SmallRuleTests
     public void R1_blocked_beats_not_applicable_and_that_beats_the_rest()
     {
         var compiled = Compiled.Text(
-            Compiled.Prelude.Replace(
-                "ages    4;0 to 5;11",
-                "ages    4;0 to 5;11\n  short form 5 min",
-                StringComparison.Ordinal
-            )
+            FragmentPrelude.WithShortForm
                 + "task a item(three) short form\ntask b item(three)\nscore known \"A\" = 1 * a\nscore out \"B\" = 1 * b\nscore blocked \"C\"\n  = 1 * a\n  untried blocks\nscore one \"D\" = known + out\nscore two \"E\" = blocked + out\n"
         );
         var record = compiled.Lowest();

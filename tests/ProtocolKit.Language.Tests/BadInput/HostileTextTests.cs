@@ -1,6 +1,7 @@
 using System.Text;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tests.Support;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Language.Tests.BadInput;
 
@@ -96,7 +97,7 @@ public sealed class HostileTextTests
             + string.Concat(Enumerable.Range(0, 100_000).Select(i => $"task t{i} f()\n")),
         ["sums that multiply"] = () =>
             Tiny.Header()
-            + Tiny.Vocabulary
+            + FragmentPrelude.Vocabulary
             + "section s \"S\"\n"
             + string.Concat(Enumerable.Range(0, 50_000).Select(i => $"  task t{i} item(three)\n"))
             + string.Concat(
@@ -149,6 +150,6 @@ public sealed class HostileTextTests
 
     private static string Tables(string outcome) =>
         Tiny.Header()
-        + Tiny.Vocabulary
+        + FragmentPrelude.Vocabulary
         + $"task a item(three)\nscore {outcome} = 1 * a\ncut-offs {outcome}\n  ages  low\n";
 }

@@ -1,6 +1,7 @@
 using FsCheck;
 using FsCheck.Fluent;
 using ProtocolKit.Language.Tests.Support;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Language.Tests.BadInput;
 
@@ -52,7 +53,7 @@ public static class TextGenerators
 
     private static Gen<string> PiecesOfLanguage() =>
         from lines in Line().ArrayOf()
-        from header in Gen.Elements("", Tiny.Header(), Tiny.Header() + Tiny.Vocabulary)
+        from header in Gen.Elements("", Tiny.Header(), Tiny.Header() + FragmentPrelude.Vocabulary)
         select header + string.Join("\n", lines);
 
     private static Gen<string> Line() =>

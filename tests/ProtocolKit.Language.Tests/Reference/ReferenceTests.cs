@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Tests.Support;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Language.Tests.Reference;
 
@@ -61,7 +62,7 @@ public sealed partial class ReferenceTests
         Assert.Equal(4, levels.Count);
         Assert.Equal(levels.Keys.Order(), scales.Select(s => s.Name).Order());
         Assert.All(scales, s => Assert.Equal(levels[s.Name], s.Levels.Select(l => l.Points.ToString())));
-        Assert.Contains($"ages {Tiny.Ages}", stated, StringComparison.Ordinal);
+        Assert.Contains($"ages {FragmentPrelude.Ages}", stated, StringComparison.Ordinal);
         Assert.Contains("`family item(s)` with `rate s`", stated, StringComparison.Ordinal);
     }
 

@@ -1,5 +1,6 @@
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Model;
+using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Language.Tests.Support;
 
@@ -9,34 +10,11 @@ namespace ProtocolKit.Language.Tests.Support;
 /// </summary>
 internal static class Tiny
 {
-    public const string Ages = "4;0 to 5;11";
-
-    public const string Vocabulary = """
-        scale yes-no, higher is better
-          1 "yes"
-          0 "no"
-        scale three, higher is better
-          2 "full"
-          1 "part"
-          0 "none"
-        scale even, higher is better
-          2 "yes"
-          0 "no"
-        scale odd, higher is better
-          5 "clear"
-          2 "rough"
-          0 "none"
-        family item(s)
-          rate s
-
-        """;
-
-    public static string Header(string ages = Ages) =>
-        $"protocol tiny\n  title   \"Tiny\"\n  edition 1.0\n  ages    {ages}\n";
+    public static string Header(string ages = FragmentPrelude.Ages) => FragmentPrelude.Header(ages);
 
     /// <summary>The whole text: with the prelude before it, unless it has a header.</summary>
-    public static string Whole(string text, string ages = Ages) =>
-        IsWhole(text) ? text : Header(ages) + Vocabulary.ReplaceLineEndings("\n") + text;
+    public static string Whole(string text, string ages = FragmentPrelude.Ages) =>
+        IsWhole(text) ? text : FragmentPrelude.Before(text, ages);
 
     /// <summary>A text with a header, or with nothing but comments.</summary>
     public static bool IsWhole(string text)
@@ -50,7 +28,7 @@ internal static class Tiny
     }
 
     /// <summary>From a line with the word translation on, the text is that of a translation beside the protocol.</summary>
-    public static Compilation Compile(string text, string ages = Ages)
+    public static Compilation Compile(string text, string ages = FragmentPrelude.Ages)
     {
         var at = ("\n" + text).IndexOf("\ntranslation ", StringComparison.Ordinal);
         return at < 0
@@ -69,7 +47,7 @@ internal static class Tiny
         Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
 
     /// <summary>The protocol of a text that has no errors; warnings and notes are allowed.</summary>
-    public static Protocol Protocol(string text, string ages = Ages)
+    public static Protocol Protocol(string text, string ages = FragmentPrelude.Ages)
     {
         var compilation = Compile(text, ages);
         Assert.True(compilation.Protocol is not null, Rendered(compilation));
@@ -77,7 +55,7 @@ internal static class Tiny
     }
 
     /// <summary>Codes of the errors, in order.</summary>
-    public static IReadOnlyList<string> Errors(string text, string ages = Ages) =>
+    public static IReadOnlyList<string> Errors(string text, string ages = FragmentPrelude.Ages) =>
         [.. Compile(text, ages).Diagnostics.Where(d => d.Severity == Severity.Error).Select(d => d.Code)];
 
     public static string Rendered(Compilation compilation) =>
