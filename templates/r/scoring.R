@@ -15,9 +15,10 @@
 #   records <- read.csv("table.csv", colClasses = "character", check.names = FALSE)
 #   results <- score_records(records)
 # A data frame in, a data frame out, one row a child. Columns of records are "case" (a code, never a name),
-# "age-months", "form" (full or short) one for each answer, named task.response, then the side and the trial
-# where there are any, and one for each observation, named observations.task.sign: a number in its unit, an option's name, or a code such as refused; for an observation
-# seen or looked; nothing where nothing was due. Results give of every value its state, both ends (NAME.low, NAME.high)
+# "age-months", "form" (full or short), one for each question of the case history that opens or closes tasks, named
+# history.question, one for each answer, named task.response, then the side and the trial where there are any, and one
+# for each observation, named observations.task.sign: a number in its unit, an option's name, or a code such as refused;
+# yes or no for a question; for an observation seen or looked; nothing where nothing was due. Results give of every value its state, both ends (NAME.low, NAME.high)
 # and its band, every action, the headline, what was not tried, and errors. Where there is an error, nothing else is
 # said of the row. A value without a step is a fraction: NAME.low over NAME.low-over.
 #
@@ -43,7 +44,8 @@ about <- list(
 # Scores a data frame of records.
 score_records <- function(records) {
   reading <- read_records(records)
-  describe(records, reading, score_fields(reading$fields))
+  lines <- score_fields(reading$fields)
+  describe(records, miss_answers(reading, lines), lines)
 }
 
 # Gives every line of the scoring program its value for each child, from a list with a column of whole numbers for each
@@ -92,11 +94,18 @@ codes <- c(
 )
 code_numbers <- c({{ for code in codes }}{{ if !for.first }}, {{ end }}{{ code.number }}{{ end }})
 
-# value, state: fields. after, below: the trial is given where that earlier answer is below so many steps. decimals: how
-# many digits may stand behind the point; from, to, step and levels are given with the point shifted by so many.
+# value, state: fields. after, below: the trial is given where that earlier answer is below so many steps. given: the line
+# that says whether the task is given, or 0 where it always is. decimals: how many digits may stand behind the point; from, to, step and levels are given with the point shifted by so many.
 answers <- list(
 {{~ for a in answers ~}}
-  list(key = {{ a.key }}, value = {{ a.value_field }} + 1, state = {{ a.state_field }} + 1, low = {{ a.low }}, on_short = {{ a.on_short_form }}, after = {{ a.after }} + 1, below = {{ a.below }}, may_be = {{ a.expected }}{{ if a.options.size > 0 }}, options = c({{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}){{ else }}, pattern = {{ a.pattern }}, decimals = {{ a.decimals }}{{ if a.is_number }}, from = {{ a.shifted_from }}, to = {{ a.shifted_to }}, step = {{ a.shifted_step }}{{ else }}, levels = c({{ for l in a.shifted_levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}){{ end }}{{ end }}){{ if !for.last }},{{ end }}
+  list(key = {{ a.key }}, value = {{ a.value_field }} + 1, state = {{ a.state_field }} + 1, low = {{ a.low }}, on_short = {{ a.on_short_form }}, after = {{ a.after }} + 1, given = {{ a.given }} + 1, below = {{ a.below }}, may_be = {{ a.expected }}{{ if a.options.size > 0 }}, options = c({{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}){{ else }}, pattern = {{ a.pattern }}, decimals = {{ a.decimals }}{{ if a.is_number }}, from = {{ a.shifted_from }}, to = {{ a.shifted_to }}, step = {{ a.shifted_step }}{{ else }}, levels = c({{ for l in a.shifted_levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}){{ end }}{{ end }}){{ if !for.last }},{{ end }}
+{{~ end ~}}
+)
+
+# Questions of the case history: the field, and whether a record must answer it.
+history <- list(
+{{~ for h in history ~}}
+  list(key = {{ h.text }}, field = {{ h.number }} + 1, is_needed = {{ h.is_needed }}, wrong = {{ h.wrong }}){{ if !for.last }},{{ end }}
 {{~ end ~}}
 )
 
@@ -140,8 +149,9 @@ read_records <- function(records) {
   reading <- list(fields = rep(list(rep_len(0, n)), {{ field_count }}), errors = rep_len("", n))
   reading <- read_age(records, reading)
   reading <- read_form(records, reading)
-  reading <- read_answers(records, reading)
-  read_observations(records, reading)
+  reading <- read_history(records, reading)
+  reading <- read_observations(records, reading)
+  read_answers(records, reading)
 }
 
 # A column as text without blanks around it; nothing becomes the empty text.
@@ -196,15 +206,40 @@ read_answers <- function(records, reading) {
     read[[i]] <- read_answer(records, answers[[i]], is_short)
     read[[i]]$need <- need_of(answers[[i]], read, is_short)
   }
+  reading$missing <- vector("list", length(answers))
+  reading$is_wrong <- rep_len(FALSE, length(is_short))
   for (i in seq_along(answers)) {
     answer <- answers[[i]]
     one <- read[[i]]
+    reading$missing[[i]] <- one$given == 0 & one$need == 0 & !one$off
+    reading$is_wrong <- reading$is_wrong | one$given == 2
     dropped <- one$given == 1 & one$need == 2
     reading$fields[[answer$state]] <- ifelse(dropped, 1, one$state)
     reading$fields[[answer$value]] <- ifelse(dropped, answer$low, one$value)
     reading <- complain(reading, one$given == 2 & one$off, answer$key, ": this task is not part of the short form; leave it out. ")
     reading <- complain(reading, one$given == 2 & !one$off, answer$key, ": \"", substr(one$text, 1, 60), "\" is not ", answer$may_be, ". ")
-    reading <- complain(reading, one$given == 0 & one$need == 0 & !one$off, answer$key, ": there is no answer. Give one, or say why not: ", paste(codes, collapse = ", "), ". ")
+  }
+  reading
+}
+
+# Tells of answers that are missing. What isn't given may be; where an answer is wrong, nobody can say what should be there.
+miss_answers <- function(reading, lines) {
+  for (i in seq_along(answers)) {
+    answer <- answers[[i]]
+    missing <- reading$missing[[i]]
+    if (answer$given > 0) {
+      missing <- missing & !reading$is_wrong & lines[[answer$given]]
+    }
+    reading <- complain(reading, missing, answer$key, ": there is no answer. Give one, or say why not: ", paste(codes, collapse = ", "), ". ")
+  }
+  reading
+}
+
+read_history <- function(records, reading) {
+  for (one in history) {
+    text <- text_of(records, paste0("history.", one$key))
+    reading$fields[[one$field]] <- ifelse(text == "yes", 1, 0)
+    reading <- complain(reading, !(text %in% c("yes", "no", if (!one$is_needed) "")), one$wrong, " ")
   }
   reading
 }

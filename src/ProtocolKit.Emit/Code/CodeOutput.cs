@@ -42,11 +42,6 @@ public abstract class CodeOutput : IOutput
 
     public abstract string FileName(Protocol protocol);
 
-    /// <summary>
-    /// Whether the emitted code reads the case history and knows which answers may be missing because their task isn't given.
-    /// </summary>
-    protected virtual bool ReadsGiving => false;
-
     /// <summary>What the template sees.</summary>
     internal virtual object View(Protocol protocol) => CodeViews.Of(protocol, this);
 
@@ -73,11 +68,6 @@ public abstract class CodeOutput : IOutput
 
     private void CheckLimits(ScoringProgram program)
     {
-        if (!ReadsGiving)
-        {
-            UnreadGiving.Refuse(Kind, program);
-        }
-
         if (program.Lines.Count > MostLines)
         {
             throw new OutputRefusedException(

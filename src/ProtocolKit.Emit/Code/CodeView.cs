@@ -56,7 +56,11 @@ internal sealed record LineView(Raw Name, Raw Code, bool IsCondition, Raw Commen
 internal sealed record CodeWord(Raw Text, Raw Number);
 
 /// <param name="IsNeeded">A record must answer it.</param>
-internal sealed record HistoryView(Raw Text, Raw Number, Raw IsNeeded);
+internal sealed record HistoryView(Raw Text, Raw Number, Raw IsNeeded)
+{
+    /// <summary>What is said where it isn't answered as it must be, quoted.</summary>
+    public required Raw Wrong { get; init; }
+}
 
 /// <param name="Given">The line that says whether its task is given, or -1 where it always is.</param>
 /// <param name="After">The index of the answer that decides whether this trial is given, or -1.</param>

@@ -16,6 +16,7 @@ internal static class CodeViews
         var lines = program.Lines.Select(l => names.Of(l.Name)).ToList();
         var writer = output.Writer(fields, lines);
         var further = new FurtherTrials(program);
+        var given = new GivenTasks(program);
         var cautions = CodeHeader.Cautions(protocol).ToList();
         return new CodeView
         {
@@ -41,7 +42,7 @@ internal static class CodeViews
             Lines = [.. program.Lines.Select((l, i) => Line(l, lines[i], output, writer))],
             States = [.. Enum.GetValues<State>().Select(s => Word(output, s.ToWords(), (long)s))],
             Codes = [.. States.Untried.Select(u => Word(output, u.Code, (long)u.State))],
-            Answers = [.. program.Answers.Select(a => Answer(a, program, further, output))],
+            Answers = [.. program.Answers.Select(a => Answer(a, program, further, given, output))],
             Observations = [.. program.Observations.Select(o => Word(output, o.Key, o.Field))],
             History =
             [
@@ -49,7 +50,10 @@ internal static class CodeViews
                     output.Quote(h.Key),
                     Whole(h.Field),
                     output.Truth(h.IsNeeded)
-                )),
+                )
+                {
+                    Wrong = output.Quote(ResultColumns.WrongHistory(h)),
+                }),
             ],
             HasGiving = program.Giving.Count > 0,
             Kept = [.. program.Kept.Select(k => Word(output, k.Key, k.StateLine))],
@@ -93,6 +97,7 @@ internal static class CodeViews
         AnswerSlot answer,
         ScoringProgram program,
         FurtherTrials further,
+        GivenTasks given,
         CodeOutput output
     )
     {
@@ -104,7 +109,7 @@ internal static class CodeViews
             output.Quote(answer.Key),
             Whole(answer.ValueField),
             Whole(answer.StateField),
-            Whole(GivenLine(answer, program)),
+            Whole(given.LineOf(answer)),
             Whole(program.Fields[answer.ValueField].Low),
             output.Truth(answer.Task.ShortForm),
             Whole(after),
@@ -126,10 +131,6 @@ internal static class CodeViews
             ShiftedLevels = [.. reading.Levels.Select(l => Whole(l))],
         };
     }
-
-    private static int GivenLine(AnswerSlot answer, ScoringProgram program) =>
-        program.Giving.FirstOrDefault(g => g.Task == answer.Task && g.Variant == answer.Variant)?.GivenLine
-        ?? -1;
 
     private static OutcomeView Outcome(OutcomeLines lines, ScoringProgram program, CodeOutput output) =>
         new(

@@ -59,6 +59,7 @@ public static class ResultColumns
             RecordKeys.Case,
             RecordKeys.AgeMonths,
             RecordKeys.Form,
+            .. protocol.Program.History.Select(Of),
             .. protocol.Program.Answers.Select(a => a.Key),
             .. protocol.Program.Observations.Select(Of),
         ];
@@ -70,6 +71,17 @@ public static class ResultColumns
         ArgumentNullException.ThrowIfNull(observation);
         return $"{RecordKeys.Observations}.{observation.Key}";
     }
+
+    /// <summary>The column of a question of the case history.</summary>
+    public static string Of(HistorySlot question)
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        return $"{RecordKeys.History}.{question.Key}";
+    }
+
+    /// <summary>What every target says where such a question isn't answered as it must be.</summary>
+    internal static string WrongHistory(HistorySlot question) =>
+        $"history, {question.Key}: say \"yes\" or \"no\"; it decides which tasks may be given.";
 
     /// <summary>The columns of its results, in order.</summary>
     public static IReadOnlyList<ResultColumn> Of(Protocol protocol)

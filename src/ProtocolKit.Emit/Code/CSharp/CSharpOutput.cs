@@ -10,8 +10,6 @@ public sealed class CSharpOutput : CodeOutput
 
     public override string Purpose => "scoring code: one C# class for any .NET project";
 
-    protected override bool ReadsGiving => true;
-
     protected override string TemplateName => "csharp/scoring.cs";
 
     /// <summary>The compiler allows 65,535 locals in a method; fields and helpers take some.</summary>

@@ -11,8 +11,6 @@ public sealed class JavaScriptOutput : CodeOutput
     public override string Purpose =>
         "scoring code: a JavaScript module for browsers, Node and embedded engines";
 
-    protected override bool ReadsGiving => true;
-
     protected override string TemplateName => "javascript/scoring.mjs";
 
     /// <summary>Words of ECMA-262 that can't name a constant in a module, and names the template uses itself.</summary>

@@ -10,8 +10,6 @@ public sealed class PythonOutput : CodeOutput
 
     public override string Purpose => "scoring code: a Python module, 3.9 or later";
 
-    protected override bool ReadsGiving => true;
-
     protected override string TemplateName => "python/scoring.py";
 
     /// <summary>The language's keywords, and names that lines use; the template's own begin with a low line.</summary>

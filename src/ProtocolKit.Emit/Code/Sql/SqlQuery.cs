@@ -11,10 +11,10 @@ internal sealed class SqlQuery
             dialect.LongestName,
             dialect.IsNested ? ResultColumns.Of(protocol).Select(c => c.Name) : null
         );
-        var reading = new SqlReading(protocol, dialect, names);
         var program = protocol.Program;
-        Fields = reading.Fields;
+        Fields = [.. program.Fields.Select(f => names.Of(f.Name))];
         Lines = [.. program.Lines.Select(l => names.Of(l.Name))];
+        var reading = new SqlReading(protocol, dialect, names, Fields);
         var writer = new SqlWriter(dialect, Fields, Lines, names);
         var columns = reading.Columns.ToList();
         for (var i = 0; i < Lines.Count; i++)
@@ -22,7 +22,9 @@ internal sealed class SqlQuery
             columns.AddRange(writer.Columns(program.Lines[i], Lines[i], Comment(program.Lines[i])));
         }
 
-        var results = new SqlResults(protocol, dialect, reading, Lines).Columns.ToList();
+        var errors = new SqlErrors(protocol, dialect, names, reading, Lines);
+        columns.AddRange(errors.Columns);
+        var results = new SqlResults(protocol, dialect, reading, errors.Name, Lines).Columns.ToList();
         if (isTraced)
         {
             var isCondition = program.Lines.Select((l, i) => (Lines[i], l.Value is null)).ToList();

@@ -18,15 +18,15 @@ internal sealed class SqlReading
     private readonly FurtherTrials _further;
     private readonly List<SqlColumn> _columns = [];
     private readonly List<string> _errors = [];
-    private readonly Dictionary<int, AnswerColumns> _answers = [];
+    private readonly List<SqlAnswer> _answers = [];
     private readonly bool _hasForms;
 
-    public SqlReading(Protocol protocol, SqlDialect dialect, SqlNames names)
+    /// <param name="fields">The name of each field's column, by its index.</param>
+    public SqlReading(Protocol protocol, SqlDialect dialect, SqlNames names, IReadOnlyList<string> fields)
     {
-        (_protocol, _dialect, _names) = (protocol, dialect, names);
+        (_protocol, _dialect, _names, Fields) = (protocol, dialect, names, fields);
         _further = new FurtherTrials(protocol.Program);
         _hasForms = protocol.HasShortForm;
-        Fields = [.. protocol.Program.Fields.Select(f => names.Of(f.Name))];
         ReadAll();
     }
 
@@ -38,11 +38,11 @@ internal sealed class SqlReading
     /// <summary>The column with the record's code.</summary>
     public string Case { get; private set; } = "";
 
-    /// <summary>The column that lists what is wrong, empty where nothing is.</summary>
-    public string Errors { get; private set; } = "";
+    /// <summary>Columns that say what is wrong beside the answers, each empty where nothing is.</summary>
+    public IReadOnlyList<string> Errors => _errors;
 
-    /// <summary>How an answer stands as it is written, before it is known whether it was due.</summary>
-    private sealed record AnswerColumns(string Given, string State, string Value, string Need);
+    /// <summary>In the order of the program.</summary>
+    public IReadOnlyList<SqlAnswer> Answers => _answers;
 
     private void ReadAll()
     {
@@ -53,9 +53,9 @@ internal sealed class SqlReading
         );
         ReadAge();
         ReadForm();
-        for (var i = 0; i < _protocol.Program.Answers.Count; i++)
+        foreach (var question in _protocol.Program.History)
         {
-            ReadAnswer(i);
+            ReadHistory(question);
         }
 
         foreach (var observation in _protocol.Program.Observations)
@@ -63,19 +63,16 @@ internal sealed class SqlReading
             ReadObservation(observation);
         }
 
+        foreach (var answer in _protocol.Program.Answers)
+        {
+            ReadAnswer(answer);
+        }
+
         var found = _columns.Select(c => c.Name).ToHashSet(StringComparer.Ordinal);
         foreach (var field in Fields.Where(f => !found.Contains(f)))
         {
             AddNamed(field, _dialect.Wide("0"), "", []);
         }
-
-        Errors = _names.Of("errors");
-        AddNamed(
-            Errors,
-            SqlDialect.Concat([.. _errors.Select(_dialect.Column)]),
-            "what is wrong, if anything",
-            _errors
-        );
     }
 
     private void ReadAge()
@@ -128,9 +125,8 @@ internal sealed class SqlReading
         AddError($"case when {t} in ({right}) then '' else {_dialect.Text(problem)} end", text);
     }
 
-    private void ReadAnswer(int index)
+    private void ReadAnswer(AnswerSlot answer)
     {
-        var answer = _protocol.Program.Answers[index];
         var field = _protocol.Program.Fields[answer.ValueField];
         var text = AddText(answer.Key);
         var code = Add(
@@ -160,13 +156,12 @@ internal sealed class SqlReading
         );
         AddNamed(valueName, value, Limits(field), [given, code, steps]);
         var need = isPlain ? "" : AddNeed(answer);
-        _answers[index] = new AnswerColumns(given, stateName, valueName, need);
+        var read = new SqlAnswer(answer, text, given, stateName, valueName, need, off, FormIf(off));
+        _answers.Add(read);
         if (!isPlain)
         {
-            AddSettled(answer, field, _answers[index]);
+            AddSettled(field, read);
         }
-
-        AddAnswerError(answer, text, _answers[index], off);
     }
 
     private string AddGiven(
@@ -258,7 +253,7 @@ internal sealed class SqlReading
     {
         var (after, below) = _further.Of(answer);
         var before = _answers[after];
-        var off = OffForm(_protocol.Program.Answers[after]);
+        var off = before.Off;
         var open = new List<string>();
         if (before.Need.Length > 0)
         {
@@ -280,12 +275,13 @@ internal sealed class SqlReading
                 $"case {needless}when {Is(before.Given, 1)} and {_dialect.Column(before.State)} >= 2 then 1 when {Is(before.Given, 1)} and {_dialect.Column(before.Value)} < {below} then 0 when {Is(before.Given, 1)} then 2 {absent}else 3 end"
             ),
             "0 due, 1 may be given, 2 needless, 3 unclear",
-            [before.Given, before.State, before.Value, .. needs, .. FormIf(off)]
+            [before.Given, before.State, before.Value, .. needs, .. before.OffNeeds]
         );
     }
 
-    private void AddSettled(AnswerSlot answer, ProgramField field, AnswerColumns read)
+    private void AddSettled(ProgramField field, SqlAnswer read)
     {
+        var answer = read.Slot;
         var dropped = $"{Is(read.Given, 1)} and {Is(read.Need, 2)}";
         AddNamed(
             Fields[answer.StateField],
@@ -301,26 +297,21 @@ internal sealed class SqlReading
         );
     }
 
-    private void AddAnswerError(AnswerSlot answer, string text, AnswerColumns read, string off)
+    private void ReadHistory(HistorySlot question)
     {
-        var shown = $"substring({_dialect.Column(text)}, 1, 60)";
-        var wrong = SqlDialect.Concat([
-            _dialect.Text(answer.Key + ": \""),
-            shown,
-            _dialect.Text($"\" is not {NumberReading.Expected(answer.Response)}. "),
-        ]);
-        var misplaced =
-            off.Length == 0
-                ? ""
-                : $"when {Is(read.Given, 2)} and {off} then {_dialect.Text($"{answer.Key}: this task is not part of the short form; leave it out. ")} ";
-        var due = read.Need.Length == 0 ? "" : $" and {Is(read.Need, 0)}";
-        var onForm = off.Length == 0 ? "" : $" and not {off}";
-        var codes = string.Join(", ", States.Untried.Select(u => u.Code));
-        var missing = _dialect.Text($"{answer.Key}: there is no answer. Give one, or say why not: {codes}. ");
-        string[] needs = read.Need.Length == 0 ? [] : [read.Need];
+        var text = AddText(ResultColumns.Of(question));
+        var t = _dialect.Column(text);
+        AddNamed(
+            Fields[question.Field],
+            Lookup(t, [(RecordKeys.Yes, 1)], 0),
+            Limits(_protocol.Program.Fields[question.Field]),
+            [text]
+        );
+        var blank = question.IsNeeded ? "" : "'', ";
+        var wrong = _dialect.Text(ResultColumns.WrongHistory(question) + " ");
         AddError(
-            $"case {misplaced}when {Is(read.Given, 2)} then {wrong} when {Is(read.Given, 0)}{due}{onForm} then {missing} else '' end",
-            [text, read.Given, .. needs, .. FormIf(off)]
+            $"case when {t} in ({blank}'{RecordKeys.Yes}', '{RecordKeys.No}') then '' else {wrong} end",
+            text
         );
     }
 
@@ -352,7 +343,7 @@ internal sealed class SqlReading
             ? $"{_dialect.Column(Fields[_protocol.Program.FormField])} = 1"
             : "";
 
-    private IEnumerable<string> FormIf(string off) =>
+    private IReadOnlyList<string> FormIf(string off) =>
         off.Length > 0 ? [Fields[_protocol.Program.FormField]] : [];
 
     private string Is(string column, int number) => Invariant($"{_dialect.Column(column)} = {number}");
@@ -380,3 +371,18 @@ internal sealed class SqlReading
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }
+
+/// <summary>How an answer stands as it is written, before it is known whether it was due.</summary>
+/// <param name="Need">Empty where it is due whatever other answers say.</param>
+/// <param name="Off">The condition that it isn't part of the record's form; empty where it always is.</param>
+/// <param name="OffNeeds">The columns <paramref name="Off"/> reads.</param>
+internal sealed record SqlAnswer(
+    AnswerSlot Slot,
+    string Text,
+    string Given,
+    string State,
+    string Value,
+    string Need,
+    string Off,
+    IReadOnlyList<string> OffNeeds
+);

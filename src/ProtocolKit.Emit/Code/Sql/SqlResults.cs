@@ -13,13 +13,21 @@ internal sealed class SqlResults
     private readonly SqlDialect _dialect;
     private readonly Protocol _protocol;
     private readonly SqlReading _reading;
+    private readonly string _errors;
     private readonly IReadOnlyList<string> _lines;
     private readonly SqlNames _names;
     private readonly List<SqlColumn> _columns = [];
 
-    public SqlResults(Protocol protocol, SqlDialect dialect, SqlReading reading, IReadOnlyList<string> lines)
+    /// <param name="errors">The column that lists what is wrong, empty where nothing is.</param>
+    public SqlResults(
+        Protocol protocol,
+        SqlDialect dialect,
+        SqlReading reading,
+        string errors,
+        IReadOnlyList<string> lines
+    )
     {
-        (_protocol, _dialect, _reading, _lines) = (protocol, dialect, reading, lines);
+        (_protocol, _dialect, _reading, _errors, _lines) = (protocol, dialect, reading, errors, lines);
         _names = new SqlNames(dialect.LongestName);
         var program = protocol.Program;
         Pass(reading.Case, RecordKeys.Case);
@@ -37,7 +45,7 @@ internal sealed class SqlResults
 
         AddActions();
         AddReasons();
-        Pass(reading.Errors, "errors");
+        Pass(errors, "errors");
     }
 
     public IReadOnlyList<SqlColumn> Columns => _columns;
@@ -180,13 +188,13 @@ internal sealed class SqlResults
 
     private void AddGuarded(string name, string guard, string code, string comment, params string[] needs)
     {
-        var condition = $"{Column(_reading.Errors)} = ''" + (guard.Length > 0 ? $" and {guard}" : "");
+        var condition = $"{Column(_errors)} = ''" + (guard.Length > 0 ? $" and {guard}" : "");
         _columns.Add(
             new SqlColumn(
                 _names.Of(name),
                 CodeLayout.Word($"case when {condition} then {code} else null end"),
                 comment,
-                [.. needs.Append(_reading.Errors).Distinct()]
+                [.. needs.Append(_errors).Distinct()]
             )
         );
     }

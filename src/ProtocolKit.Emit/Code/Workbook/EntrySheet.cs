@@ -50,6 +50,11 @@ internal sealed class EntrySheet
             );
         }
 
+        if (program.History.FirstOrDefault(h => ResultColumns.Of(h) == key) is { } question)
+        {
+            return OfQuestion(key, question, lists);
+        }
+
         var age = program.Fields[program.AgeField];
         return key switch
         {
@@ -72,6 +77,14 @@ internal sealed class EntrySheet
                 ""
             ),
         };
+    }
+
+    private static EntryColumn OfQuestion(string key, HistorySlot question, WorkbookLists lists)
+    {
+        var note = question.IsNeeded
+            ? "yes or no; it decides which tasks may be given"
+            : "yes or no; nothing where it was not asked";
+        return new EntryColumn(key, note, lists.Range("yes or no", [RecordKeys.Yes, RecordKeys.No]), "");
     }
 
     private static EntryColumn OfAnswer(AnswerSlot answer, WorkbookLists lists, int place)

@@ -33,7 +33,6 @@ public sealed class WorkbookOutput(int children = 100) : IOutput
     public byte[] Bytes(Protocol protocol)
     {
         ArgumentNullException.ThrowIfNull(protocol);
-        UnreadGiving.Refuse(Kind, protocol.Program);
         if (ProgramLimits.FirstBeyond(protocol.Program, LargestExact) is { } line)
         {
             throw new OutputRefusedException(
@@ -88,7 +87,8 @@ internal sealed class WorkbookSheets
             writer.Add(line, Note(line));
         }
 
-        Results = new WorkbookResults(protocol, Entry, _cells, reading, lines, Lists).Columns;
+        var errors = WorkbookErrors.Add(protocol, _cells, Lists, reading, lines);
+        Results = new WorkbookResults(protocol, Entry, _cells, reading, errors, lines, Lists).Columns;
         Places = [.. reading.Fields.Concat(lines).Select(CellNames.Place)];
     }
 

@@ -14,7 +14,7 @@ internal sealed class WorkbookReading
     private readonly ScoringCells _cells;
     private readonly WorkbookLists _lists;
     private readonly FurtherTrials _further;
-    private readonly Dictionary<int, AnswerCells> _answers = [];
+    private readonly List<AnswerCells> _answers = [];
     private readonly List<string> _problems = [];
     private readonly string[] _fields;
     private readonly string _form;
@@ -27,9 +27,9 @@ internal sealed class WorkbookReading
         Empty = cells.Add("nothing entered", "", $"COUNTA({entry.Row})=0");
         ReadAge(entry.Cell(RecordKeys.AgeMonths));
         _form = ReadForm(entry.Cell(RecordKeys.Form));
-        for (var i = 0; i < protocol.Program.Answers.Count; i++)
+        foreach (var question in protocol.Program.History)
         {
-            ReadAnswer(i, entry.Cell(protocol.Program.Answers[i].Key));
+            ReadHistory(question, entry.Cell(ResultColumns.Of(question)));
         }
 
         foreach (var observation in protocol.Program.Observations)
@@ -37,13 +37,15 @@ internal sealed class WorkbookReading
             ReadObservation(observation, entry.Cell(ResultColumns.Of(observation)));
         }
 
+        foreach (var answer in protocol.Program.Answers)
+        {
+            ReadAnswer(answer, entry.Cell(answer.Key));
+        }
+
         for (var i = 0; i < _fields.Length; i++)
         {
             _fields[i] ??= cells.Add(protocol.Program.Fields[i].Name, "", "0");
         }
-
-        var problems = cells.Joined("errors", _problems, g => string.Join('&', g));
-        Errors = cells.Add("errors", "what is wrong, if anything", $"IF({Empty},\"\",{problems})");
     }
 
     /// <summary>The cell of each field, by its index.</summary>
@@ -52,9 +54,11 @@ internal sealed class WorkbookReading
     /// <summary>The cell that is true where nothing is entered.</summary>
     public string Empty { get; }
 
-    public string Errors { get; }
+    /// <summary>Cells that say what is wrong beside the answers, each empty where nothing is.</summary>
+    public IReadOnlyList<string> Problems => _problems;
 
-    private sealed record AnswerCells(string Given, string State, string Value, string Need);
+    /// <summary>In the order of the program.</summary>
+    public IReadOnlyList<AnswerCells> Answers => _answers;
 
     private void ReadAge(string entry)
     {
@@ -89,9 +93,8 @@ internal sealed class WorkbookReading
         return cell;
     }
 
-    private void ReadAnswer(int index, string entry)
+    private void ReadAnswer(AnswerSlot answer, string entry)
     {
-        var answer = _protocol.Program.Answers[index];
         var field = _protocol.Program.Fields[answer.ValueField];
         var codes = States.Untried.Select(u => Invariant($"{Is(entry, u.Code)}*{(int)u.State}"));
         var code = _cells.Add(
@@ -123,7 +126,7 @@ internal sealed class WorkbookReading
             Invariant($"IF(AND({given}=1,{code}=0),{steps},{field.Low})")
         );
         var need = isPlain ? "" : AddNeed(answer);
-        _answers[index] = new AnswerCells(given, state, value, need);
+        _answers.Add(new AnswerCells(answer, given, state, value, need, off));
         var dropped = $"AND({given}=1,{need}=2)";
         _fields[answer.StateField] = isPlain
             ? state
@@ -131,7 +134,6 @@ internal sealed class WorkbookReading
         _fields[answer.ValueField] = isPlain
             ? value
             : _cells.Add(field.Name, Limits(field), Invariant($"IF({dropped},{field.Low},{value})"));
-        ComplainOf(answer, _answers[index], off);
     }
 
     /// <summary>Whole steps, or the index of a level or option; below the field's bounds for anything else.</summary>
@@ -172,9 +174,9 @@ internal sealed class WorkbookReading
             open.Add($"{before.Need}=1");
         }
 
-        if (OffForm(_protocol.Program.Answers[after]) is { Length: > 0 } off)
+        if (before.Off.Length > 0)
         {
-            open.Add(off);
+            open.Add(before.Off);
         }
 
         var absent = open.Count == 0 ? "3" : $"IF(AND({before.Given}=0,OR({string.Join(',', open)})),1,3)";
@@ -188,31 +190,17 @@ internal sealed class WorkbookReading
         );
     }
 
-    private void ComplainOf(AnswerSlot answer, AnswerCells read, string off)
+    private void ReadHistory(HistorySlot question, string entry)
     {
-        var wrong = _lists.Word($"{answer.Key}: this is not {NumberReading.Expected(answer.Response)}. ");
-        if (off.Length > 0)
-        {
-            var misplaced = _lists.Word(
-                $"{answer.Key}: this task is not part of the short form; leave it out. "
-            );
-            wrong = $"IF({off},{misplaced},{wrong})";
-        }
-
-        var codes = string.Join(", ", States.Untried.Select(u => u.Code));
-        var missing = _lists.Word($"{answer.Key}: there is no answer. Give one, or say why not: {codes}. ");
-        var due = new List<string> { $"{read.Given}=0" };
-        if (read.Need.Length > 0)
-        {
-            due.Add($"{read.Need}=0");
-        }
-
-        if (off.Length > 0)
-        {
-            due.Add($"NOT({off})");
-        }
-
-        Complain($"IF({read.Given}=2,{wrong},IF(AND({string.Join(',', due)}),{missing},\"\"))");
+        var field = _protocol.Program.Fields[question.Field];
+        _fields[question.Field] = _cells.Add(
+            field.Name,
+            Limits(field),
+            $"IF({Is(entry, RecordKeys.Yes)},1,0)"
+        );
+        var blank = question.IsNeeded ? "" : $"TRIM({entry})=\"\",";
+        var problem = _lists.Word(ResultColumns.WrongHistory(question) + " ");
+        Complain($"IF(OR({blank}{Is(entry, RecordKeys.Yes)},{Is(entry, RecordKeys.No)}),\"\",{problem})");
     }
 
     private void ReadObservation(ObservationSlot observation, string entry)
@@ -249,3 +237,15 @@ internal sealed class WorkbookReading
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }
+
+/// <summary>How an answer stands as it is entered, before it is known whether it was due.</summary>
+/// <param name="Need">Empty where it is due whatever other answers say.</param>
+/// <param name="Off">The condition that it isn't part of the record's form; empty where it always is.</param>
+internal sealed record AnswerCells(
+    AnswerSlot Slot,
+    string Given,
+    string State,
+    string Value,
+    string Need,
+    string Off
+);

@@ -13,20 +13,24 @@ internal sealed class WorkbookResults
     private readonly WorkbookLists _lists;
     private readonly ScoringCells _cells;
     private readonly WorkbookReading _reading;
+    private readonly string _errors;
     private readonly IReadOnlyList<string> _lines;
     private readonly string _right;
 
+    /// <param name="errors">The cell that lists what is wrong, empty where nothing is.</param>
     public WorkbookResults(
         Protocol protocol,
         EntrySheet entry,
         ScoringCells cells,
         WorkbookReading reading,
+        string errors,
         IReadOnlyList<string> lines,
         WorkbookLists lists
     )
     {
         (_program, _cells, _reading, _lines, _lists) = (protocol.Program, cells, reading, lines, lists);
-        _right = cells.Add("may be scored", "", $"AND(NOT({reading.Empty}),{reading.Errors}=\"\")");
+        _errors = errors;
+        _right = cells.Add("may be scored", "", $"AND(NOT({reading.Empty}),{errors}=\"\")");
         var reasons = Reasons();
         Columns =
         [
@@ -57,7 +61,7 @@ internal sealed class WorkbookResults
             ResultPart.Action => Guarded(Action(column.Subject)),
             ResultPart.Headline => Guarded(Headline()),
             ResultPart.Reasons => Guarded(On(reasons)),
-            _ => On(_reading.Errors),
+            _ => On(_errors),
         };
     }
 

@@ -36,7 +36,8 @@ internal static partial class WorkbookText
             "Entry: one row a child, under a code and never a name. The second row says what each cell takes; a cell "
                 + "refuses anything else. Give a number in its unit, an option's name, or why not: "
                 + string.Join(", ", States.Untried.Select(u => u.Code))
-                + ". Leave blank only what was not due: a further trial that was not needed, or a task off the short form.",
+                + ". Leave blank only what was not due: a further trial that was not needed, a task off the short form, or "
+                + "one that is skipped, stopped, below the start or closed by the case history.",
             "Results: of every value its state, both ends and its band, every action, the headline, what was not tried, "
                 + "and what is wrong with a row. Where something is wrong, nothing else is said of the row. A value without a "
                 + "step is a fraction: NAME.low over NAME.low-over.",

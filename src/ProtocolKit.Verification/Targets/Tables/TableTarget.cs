@@ -73,6 +73,11 @@ internal sealed class TableTarget(
             cells[$"{RecordKeys.Observations}.{observation.Key}"] = observation.Text;
         }
 
+        foreach (var question in plain.History)
+        {
+            cells[$"{RecordKeys.History}.{question.Key}"] = question.Text;
+        }
+
         string[] start =
         [
             place.ToString("D7", CultureInfo.InvariantCulture),
