@@ -14,7 +14,7 @@ internal sealed record Part(AgeRange Ages, long Form, bool Untried);
 internal sealed class Questions(Protocol protocol, long limit)
 {
     private readonly Dictionary<(long Form, bool Untried), Graph> _graphs = [];
-    private readonly Dictionary<Graph, Dictionary<string, List<ClassList>>> _parts = [];
+    private readonly Dictionary<Graph, KnownParts> _parts = [];
     private readonly Dictionary<Part, (RecordSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
@@ -59,7 +59,7 @@ internal sealed class Questions(Protocol protocol, long limit)
                     related,
                     counts: false,
                     limit,
-                    _parts.TryGetValue(GraphOf(part), out var known) ? known : _parts[GraphOf(part)] = []
+                    _parts.TryGetValue(GraphOf(part), out var known) ? known : _parts[GraphOf(part)] = new KnownParts()
                 );
             }
             catch (ProofLimitException e)

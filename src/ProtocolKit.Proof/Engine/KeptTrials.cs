@@ -7,30 +7,32 @@ namespace ProtocolKit.Proof.Engine;
 /// What a task hands on depends on its trials through the kept one only. Written as “if the last trial is kept then this of the last
 /// trial, otherwise …”, each trial can be worked out and forgotten before the next: a count and a time become one rate at once.
 /// </summary>
-internal static class KeptTrials
+internal sealed class KeptTrials(RecordSpace space, Graph graph)
 {
-    public static List<Node> Separate(RecordSpace space, Graph graph, IReadOnlyList<Node> roots)
+    private readonly Dictionary<int, Node> _chosen = Chosen(space);
+    private readonly TaskOfNode _tasks = new(space);
+    private readonly Dictionary<Node, Node> _replaced = [];
+    private readonly HashSet<Node> _seen = [];
+    private readonly Dictionary<Node, bool> _wholes = [];
+
+    public List<Node> Separate(IReadOnlyList<Node> roots)
     {
-        var chosen = Chosen(space);
-        if (chosen.Count == 0)
+        if (_chosen.Count == 0)
         {
             return [.. roots];
         }
 
-        var tasks = new TaskOfNode(space);
-        var replaced = new Dictionary<Node, Node>();
-        var seen = new HashSet<Node>();
-        var wholes = new Dictionary<Node, bool>();
         foreach (var root in roots)
         {
             Visit(root, isBoundary: true);
         }
 
-        return replaced.Count == 0 ? [.. roots] : [.. roots.Select(new GraphRewrite(graph, replaced).Of)];
+        return _replaced.Count == 0 ? [.. roots] : [.. roots.Select(new GraphRewrite(graph, _replaced).Of)];
+    }
 
-        void Visit(Node node, bool isBoundary)
-        {
-            var task = tasks.Of(node);
+    private void Visit(Node node, bool isBoundary)
+    {
+            var task = _tasks.Of(node);
             if (task == TaskOfNode.None)
             {
                 return;
@@ -38,9 +40,9 @@ internal static class KeptTrials
 
             if (task >= 0)
             {
-                if (isBoundary && chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
+                if (isBoundary && _chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
                 {
-                    if (node.Op != Op.Keep && HasWhole(node, wholes))
+                    if (HasWhole(node.Op == Op.Keep ? node.Args[0] : node, _wholes))
                     {
                         foreach (var arg in node.Args)
                         {
@@ -54,13 +56,13 @@ internal static class KeptTrials
                         node.Op == Op.Keep
                             ? graph.Keep(Split(space, graph, node.Args[0], selector, []))
                             : Split(space, graph, node, selector, []);
-                    replaced.TryAdd(node, made);
+                    _replaced.TryAdd(node, made);
                 }
 
                 return;
             }
 
-            if (seen.Add(node))
+            if (_seen.Add(node))
             {
                 foreach (var arg in node.Args)
                 {
@@ -68,7 +70,6 @@ internal static class KeptTrials
                 }
             }
         }
-    }
 
     private static Dictionary<int, Node> Chosen(RecordSpace space)
     {

@@ -5,7 +5,13 @@ namespace ProtocolKit.Proof.Engine;
 /// <summary>Lines of a program as nodes of a graph, with nodes in place of its fields. Only what is asked for is made.</summary>
 internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnlyList<Node> fields)
 {
-    private readonly HashSet<int> _bands = [.. program.Bands.Select(b => b.Line)];
+    /// <summary>Values of measures and scores, and bands: whatever reads them asks the same of the sheet.</summary>
+    private readonly HashSet<int> _wholes =
+    [
+        .. program.Bands.Select(b => b.Line),
+        .. program.Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine }),
+    ];
+
     private readonly Node?[] _lines = new Node?[program.Lines.Count];
 
     public Graph Graph => graph;
@@ -16,7 +22,7 @@ internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnl
         {
             var source = program.Lines[needed];
             var made = source.Value is { } value ? Of(value) : Of(source.Condition!);
-            _lines[needed] = _bands.Contains(needed) ? graph.Keep(made) : made;
+            _lines[needed] = _wholes.Contains(needed) ? graph.Keep(made) : made;
         }
 
         return _lines[line]!;

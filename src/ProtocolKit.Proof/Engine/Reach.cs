@@ -10,7 +10,7 @@ namespace ProtocolKit.Proof.Engine;
 internal sealed class Reach
 {
     private readonly IReadOnlyList<Node> _roots;
-    private readonly Dictionary<string, List<ClassList>> _known;
+    private readonly KnownParts _known;
     private readonly Plan? _plan;
     private readonly bool _counts;
     private readonly long _limit;
@@ -33,11 +33,12 @@ internal sealed class Reach
         IEnumerable<Node> related,
         bool counts = false,
         long limit = Limit,
-        Dictionary<string, List<ClassList>>? known = null
+        KnownParts? known = null
     )
     {
-        (_space, _known) = (space, known ?? []);
-        roots = KeptTrials.Separate(space, graph, roots);
+        (_space, _known) = (space, known ?? new KnownParts());
+        _known.Trials ??= new KeptTrials(space, graph);
+        roots = _known.Trials.Separate(roots);
         var cone = new Cone(space, roots, everyCondition: counts);
         if (counts)
         {
@@ -59,7 +60,9 @@ internal sealed class Reach
             return;
         }
 
-        var sets = TrialSets(space, cone).Concat(related.Select(cone.SetOf).OfType<LeafSet>());
+        var sets = TrialSets(space, cone)
+            .Select(s => (s, false))
+            .Concat(related.Select(cone.SetOf).OfType<LeafSet>().Select(s => (s, true)));
         var root = Scope.Tree(cone.Leaves, [.. sets]);
         _plan = new Plan(graph, root, space.LeafOf, roots, cone.Conditions);
         (_roots, _counts, _limit) = (_plan.Roots, counts, limit);
@@ -173,6 +176,13 @@ internal sealed class Reach
             return set;
         }
     }
+}
+
+/// <summary>What was worked out for earlier questions of the same graph.</summary>
+internal sealed class KnownParts
+{
+    public Dictionary<string, List<ClassList>> Lists { get; } = new(StringComparer.Ordinal);
+    public KeptTrials? Trials { get; set; }
 }
 
 /// <summary>Everything some values read, and the conditions between the parts of a sheet that touch it.</summary>

@@ -29,15 +29,16 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
 
     /// <summary>
     /// Joins leaves by sets of them that belong together, the smallest first; a set that cuts through an earlier one takes it in
-    /// whole, so the result is a tree.
+    /// whole, so the result is a tree. A set that is whole gets a scope around it, where what reads its values alone is worked
+    /// out: a band is found before anything else is joined.
     /// </summary>
-    public static Scope Tree(IReadOnlyList<int> leaves, IEnumerable<LeafSet> sets)
+    public static Scope Tree(IReadOnlyList<int> leaves, IEnumerable<(LeafSet Leaves, bool IsWhole)> sets)
     {
         var top = leaves.ToDictionary(l => l, l => new Scope(l, []));
         var members = top.ToDictionary(t => t.Value, t => new List<int> { t.Key });
-        foreach (var set in sets.OrderBy(s => s.Count).ThenBy(s => s.Leaves().First()))
+        foreach (var (set, isWhole) in sets.OrderBy(s => s.Leaves.Count).ThenBy(s => s.Leaves.Leaves().First()))
         {
-            Join([.. set.Leaves().Where(top.ContainsKey).Select(l => top[l]).Distinct()]);
+            Join([.. set.Leaves().Where(top.ContainsKey).Select(l => top[l]).Distinct()], isWhole);
         }
 
         var rest = top.Values.Distinct().OrderBy(s => s.First).ToList();
@@ -45,14 +46,15 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
         root.Settle(null, 0, 0);
         return root;
 
-        void Join(List<Scope> parts)
+        void Join(List<Scope> parts, bool isWhole)
         {
-            if (parts.Count < 2)
+            if (parts.Count == 0 || (parts.Count == 1 && (!isWhole || parts[0].Children.Count == 1)))
             {
                 return;
             }
 
-            var joined = new Scope(-1, [.. parts.OrderBy(p => p.First)]);
+            var joined = parts.Count == 1 ? parts[0] : new Scope(-1, [.. parts.OrderBy(p => p.First)]);
+            joined = isWhole ? new Scope(-1, [joined]) : joined;
             var all = parts.SelectMany(p => members[p]).ToList();
             members[joined] = all;
             foreach (var leaf in all)

@@ -15,7 +15,7 @@ internal sealed class ScopePass(
     bool counts,
     long limit,
     bool isOrdered,
-    Dictionary<string, List<ClassList>> known
+    KnownParts known
 )
 {
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
@@ -34,7 +34,7 @@ internal sealed class ScopePass(
         foreach (var scope in plan.Root.FromTheLeaves())
         {
             var signature = signatures[scope] = SignatureOf(scope, signatures);
-            if (known.TryGetValue(signature, out var lists))
+            if (known.Lists.TryGetValue(signature, out var lists))
             {
                 _lists[scope] = lists;
                 continue;
@@ -52,7 +52,7 @@ internal sealed class ScopePass(
 
             if (scope != plan.Root)
             {
-                known[signature] = lists;
+                known.Lists[signature] = lists;
             }
         }
 
