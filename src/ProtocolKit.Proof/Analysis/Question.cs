@@ -59,7 +59,9 @@ internal sealed class Questions(Protocol protocol, long limit)
                     related,
                     counts: false,
                     limit,
-                    _parts.TryGetValue(GraphOf(part), out var known) ? known : _parts[GraphOf(part)] = new KnownParts()
+                    _parts.TryGetValue(GraphOf(part), out var known)
+                        ? known
+                        : _parts[GraphOf(part)] = new KnownParts()
                 );
             }
             catch (ProofLimitException e)
@@ -77,7 +79,7 @@ internal sealed class Questions(Protocol protocol, long limit)
     /// <exception cref="InvalidOperationException">Scoring disagrees: a fault of ours.</exception>
     public long[] Witness(Part part, Reach reach, int row, params int[] lines)
     {
-        var fields = reach.Witness(row);
+        var fields = Space(part).Sheet(reach.Choices(row));
         fields[Program.AgeField] = Math.Max(fields[Program.AgeField], part.Ages.From.Months);
         var scored = Evaluator.Run(Program, fields);
         for (var i = 0; i < lines.Length; i++)
@@ -99,7 +101,7 @@ internal sealed class Questions(Protocol protocol, long limit)
         {
             var space = new RecordSpace(protocol, GraphOf(part), part.Ages, part.Form, part.Untried);
             var lines = Program
-                .Outcomes.SelectMany(o => new[] { o.StateLine, o.LowLine, o.HighLine })
+                .Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine })
                 .Concat(Program.Bands.Select(b => b.Line));
             _spaces[part] = known = (space, [.. lines.Select(space.Lines.Line).Distinct()]);
         }

@@ -14,9 +14,22 @@ internal sealed class ClassBuilder(IReadOnlyList<Node> columns, StepCode code, b
     /// <summary>True where the first way is smaller than the second, of equal cost; null: the one found first is.</summary>
     public Func<int, int, int, int, bool>? Compare { get; set; }
 
+    /// <summary>What of a row no longer matters; null: everything does.</summary>
+    public Residual? Residual { get; init; }
+
+    /// <summary>Ways with more answers that differ from a flawless sheet are left out.</summary>
+    public int Differing { get; init; } = int.MaxValue;
+
     public void Add(long[] frame, long cost, int before, int joined, BigInteger ways)
     {
+        if (Differing < int.MaxValue && ClassList.Differing(cost) > Differing)
+        {
+            return;
+        }
+
+        Residual?.Settle(frame, _registers);
         var (row, isNew) = _rows.Find(frame, _registers);
+        Residual?.Restore(frame, _registers);
         if (isNew)
         {
             if (row >= limit)

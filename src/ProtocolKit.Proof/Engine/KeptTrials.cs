@@ -1,15 +1,12 @@
-using ProtocolKit.Model;
-using ProtocolKit.Proof.Records;
-
 namespace ProtocolKit.Proof.Engine;
 
 /// <summary>
 /// What a task hands on depends on its trials through the kept one only. Written as “if the last trial is kept then this of the last
 /// trial, otherwise …”, each trial can be worked out and forgotten before the next: a count and a time become one rate at once.
 /// </summary>
-internal sealed class KeptTrials(RecordSpace space, Graph graph)
+internal sealed class KeptTrials(Space space, Graph graph)
 {
-    private readonly Dictionary<int, Node> _chosen = Chosen(space);
+    private readonly IReadOnlyDictionary<int, Node> _chosen = space.ChosenTrials;
     private readonly TaskOfNode _tasks = new(space);
     private readonly Dictionary<Node, Node> _replaced = [];
     private readonly HashSet<Node> _seen = [];
@@ -32,62 +29,43 @@ internal sealed class KeptTrials(RecordSpace space, Graph graph)
 
     private void Visit(Node node, bool isBoundary)
     {
-            var task = _tasks.Of(node);
-            if (task == TaskOfNode.None)
-            {
-                return;
-            }
+        var task = _tasks.Of(node);
+        if (task == TaskOfNode.None)
+        {
+            return;
+        }
 
-            if (task >= 0)
+        if (task >= 0)
+        {
+            if (isBoundary && _chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
             {
-                if (isBoundary && _chosen.TryGetValue(task, out var selector) && node.Args.Length > 0)
+                if (HasWhole(node.Op == Op.Keep ? node.Args[0] : node, _wholes))
                 {
-                    if (HasWhole(node.Op == Op.Keep ? node.Args[0] : node, _wholes))
+                    foreach (var arg in node.Args)
                     {
-                        foreach (var arg in node.Args)
-                        {
-                            Visit(arg, isBoundary: true);
-                        }
-
-                        return;
+                        Visit(arg, isBoundary: true);
                     }
 
-                    var made =
-                        node.Op == Op.Keep
-                            ? graph.Keep(Split(space, graph, node.Args[0], selector, []))
-                            : Split(space, graph, node, selector, []);
-                    _replaced.TryAdd(node, made);
+                    return;
                 }
 
-                return;
+                var made =
+                    node.Op == Op.Keep
+                        ? graph.Keep(Split(space, graph, node.Args[0], selector, []))
+                        : Split(space, graph, node, selector, []);
+                _replaced.TryAdd(node, made);
             }
 
-            if (_seen.Add(node))
-            {
-                foreach (var arg in node.Args)
-                {
-                    Visit(arg, isBoundary: true);
-                }
-            }
+            return;
         }
 
-    private static Dictionary<int, Node> Chosen(RecordSpace space)
-    {
-        var chosen = new Dictionary<int, Node>();
-        foreach (var kept in space.Protocol.Program.Kept.Where(k => k.TrialLine >= 0))
+        if (_seen.Add(node))
         {
-            var slot = space.Protocol.Program.Answers.First(a =>
-                a.Task.Name == kept.Task.Name && a.Variant.Name == kept.Variant.Name
-            );
-            var leaf = space.LeafOf(slot.ValueField);
-            var line = leaf < 0 ? null : space.Lines.Line(kept.TrialLine);
-            if (line is { IsConstant: false })
+            foreach (var arg in node.Args)
             {
-                chosen[space.Leaves[leaf].Task] = line;
+                Visit(arg, isBoundary: true);
             }
         }
-
-        return chosen;
     }
 
     /// <summary>True where a value that is kept whole stands in a node: what is read of it stays outside.</summary>
@@ -102,7 +80,7 @@ internal sealed class KeptTrials(RecordSpace space, Graph graph)
     }
 
     private static Node Split(
-        RecordSpace space,
+        Space space,
         Graph graph,
         Node node,
         Node selector,
@@ -138,7 +116,7 @@ internal sealed class KeptTrials(RecordSpace space, Graph graph)
     /// it need not be remembered beside the best trial so far.
     /// </summary>
     private static Node WithoutTrial(
-        RecordSpace space,
+        Space space,
         Graph graph,
         Node node,
         List<(Node Condition, bool Holds)> facts
@@ -169,7 +147,7 @@ internal sealed class KeptTrials(RecordSpace space, Graph graph)
             if (part.Op == Op.Most && Array.TrueForAll(part.Args, a => a.Op == Op.Field))
             {
                 var trials = part
-                    .Args.GroupBy(a => space.Leaves[space.LeafOf((int)a.Value)].Trial)
+                    .Args.GroupBy(a => space.PlaceOf(space.PartOf((int)a.Value)).Trial)
                     .OrderBy(t => t.Key)
                     .Select(t =>
                         (States: t.ToList(), Given: graph.Both(t.Select(s => graph.Equal(s, graph.Zero))))
@@ -208,7 +186,7 @@ internal sealed class KeptTrials(RecordSpace space, Graph graph)
 }
 
 /// <summary>Whose answers a node reads: one task's, several tasks', or none.</summary>
-internal sealed class TaskOfNode(RecordSpace space)
+internal sealed class TaskOfNode(Space space)
 {
     public const int None = -2;
     public const int Several = -1;
@@ -229,7 +207,7 @@ internal sealed class TaskOfNode(RecordSpace space)
         var task = None;
         if (node.Op == Op.Field)
         {
-            task = space.Leaves[space.LeafOf((int)node.Value)].Task;
+            task = space.PlaceOf(space.PartOf((int)node.Value)).Task;
         }
 
         foreach (var arg in node.Args)

@@ -1,5 +1,4 @@
 using System.Numerics;
-using ProtocolKit.Proof.Records;
 
 namespace ProtocolKit.Proof.Engine;
 
@@ -17,7 +16,8 @@ internal sealed class Reach
     private readonly int[] _columns;
     private ScopePass? _pass;
     private ClassList? _list;
-    private readonly RecordSpace _space;
+    private readonly Space _space;
+    private readonly int _differing;
     private readonly BigInteger _free = BigInteger.One;
 
     /// <summary>Distinct rows kept apart at most; beyond it a question is not worked out.</summary>
@@ -28,23 +28,25 @@ internal sealed class Reach
     /// <exception cref="ProofLimitException">There are more than <paramref name="limit"/> cases to keep apart.</exception>
     public Reach(
         Graph graph,
-        RecordSpace space,
+        Space space,
         IReadOnlyList<Node> roots,
         IEnumerable<Node> related,
         bool counts = false,
         long limit = Limit,
-        KnownParts? known = null
+        KnownParts? known = null,
+        int differing = int.MaxValue
     )
     {
-        (_space, _known) = (space, known ?? new KnownParts());
+        (_space, _known, _differing) = (space, known ?? new KnownParts(), differing);
         _known.Trials ??= new KeptTrials(space, graph);
         roots = _known.Trials.Separate(roots);
         var cone = new Cone(space, roots, everyCondition: counts);
         if (counts)
         {
-            foreach (var (leaf, index) in space.Leaves.Select((l, i) => (l, i)))
+            for (var part = 0; part < space.PartCount; part++)
             {
-                _free *= cone.Leaves.Contains(index) || leaf.Task < 0 ? 1 : leaf.Fillings.Count;
+                _free *=
+                    cone.Leaves.Contains(part) || space.PlaceOf(part).Task < 0 ? 1 : space.RowsOf(part).Count;
             }
         }
 
@@ -64,9 +66,9 @@ internal sealed class Reach
             .Select(s => (s, false))
             .Concat(related.Select(cone.SetOf).OfType<LeafSet>().Select(s => (s, true)));
         var root = Scope.Tree(cone.Leaves, [.. sets]);
-        _plan = new Plan(graph, root, space.LeafOf, roots, cone.Conditions);
+        _plan = new Plan(graph, root, space.PartOf, roots, cone.Conditions);
         (_roots, _counts, _limit) = (_plan.Roots, counts, limit);
-        _pass = new ScopePass(_plan, space, counts, limit, isOrdered: false, _known);
+        _pass = new ScopePass(_plan, space, counts, limit, isOrdered: false, _known, differing);
         _list = _pass.Run();
         for (var i = 0; i < _columns.Length; i++)
         {
@@ -86,8 +88,8 @@ internal sealed class Reach
     /// <summary>How many records give this row, at one age.</summary>
     public BigInteger Ways(int row) => _free * (_list?.Counts![row] ?? 1);
 
-    /// <summary>The smallest record of a row that <see cref="Smallest"/> gave.</summary>
-    public long[] Witness(int row) => _pass?.Witness(row) ?? (long[])_space.Baseline.Clone();
+    /// <summary>The parts of the smallest way to a row that <see cref="Smallest"/> gave, each with the way it is filled.</summary>
+    public IReadOnlyList<(int Part, int Filling)> Choices(int row) => _pass?.Choices(row) ?? [];
 
     /// <summary>Whether some record gives a row that satisfies a test.</summary>
     public bool Any(Func<int, bool> test)
@@ -132,7 +134,7 @@ internal sealed class Reach
     {
         if (_pass is { IsOrdered: false } && _plan!.Root.FromTheLeaves().Any(s => !s.IsInOrder))
         {
-            _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered: true, _known);
+            _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered: true, _known, _differing);
             _list = _pass.Run();
         }
     }
@@ -150,13 +152,13 @@ internal sealed class Reach
         throw new InvalidOperationException($"{node} was lost on its way.");
     }
 
-    private static IEnumerable<LeafSet> TrialSets(RecordSpace space, Cone cone)
+    private static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
     {
-        var byTask = cone.Leaves.Where(l => space.Leaves[l].Task >= 0).GroupBy(l => space.Leaves[l].Task);
+        var byTask = cone.Leaves.Where(l => space.PlaceOf(l).Task >= 0).GroupBy(l => space.PlaceOf(l).Task);
         foreach (var task in byTask)
         {
             foreach (
-                var trial in task.Where(l => space.Leaves[l].Trial > 0).GroupBy(l => space.Leaves[l].Trial)
+                var trial in task.Where(l => space.PlaceOf(l).Trial > 0).GroupBy(l => space.PlaceOf(l).Trial)
             )
             {
                 yield return Set(trial);
@@ -167,7 +169,7 @@ internal sealed class Reach
 
         LeafSet Set(IEnumerable<int> leaves)
         {
-            var set = new LeafSet(space.Leaves.Count);
+            var set = new LeafSet(space.PartCount);
             foreach (var leaf in leaves)
             {
                 set.Add(leaf);
@@ -188,19 +190,19 @@ internal sealed class KnownParts
 /// <summary>Everything some values read, and the conditions between the parts of a sheet that touch it.</summary>
 internal sealed class Cone
 {
-    private readonly RecordSpace _space;
+    private readonly Space _space;
     private readonly Dictionary<Node, LeafSet?> _leaves = [];
 
-    public Cone(RecordSpace space, IReadOnlyList<Node> roots, bool everyCondition)
+    public Cone(Space space, IReadOnlyList<Node> roots, bool everyCondition)
     {
         _space = space;
-        var all = new LeafSet(space.Leaves.Count);
+        var all = new LeafSet(space.PartCount);
         foreach (var root in roots)
         {
             Take(root, all);
         }
 
-        var tasks = all.Leaves().Select(l => space.Leaves[l].Task).ToHashSet();
+        var tasks = all.Leaves().Select(l => space.PlaceOf(l).Task).ToHashSet();
         var conditions = space
             .Conditions.Where(c => !c.Condition.Is(1) && (everyCondition || tasks.Contains(c.Task)))
             .Select(c => c.Condition)
@@ -236,10 +238,10 @@ internal sealed class Cone
             return known;
         }
 
-        var set = new LeafSet(_space.Leaves.Count);
+        var set = new LeafSet(_space.PartCount);
         if (node.Op == Op.Field)
         {
-            set.Add(_space.LeafOf((int)node.Value));
+            set.Add(_space.PartOf((int)node.Value));
         }
 
         foreach (var arg in node.Args)

@@ -36,7 +36,9 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
     {
         var top = leaves.ToDictionary(l => l, l => new Scope(l, []));
         var members = top.ToDictionary(t => t.Value, t => new List<int> { t.Key });
-        foreach (var (set, isWhole) in sets.OrderBy(s => s.Leaves.Count).ThenBy(s => s.Leaves.Leaves().First()))
+        foreach (
+            var (set, isWhole) in sets.OrderBy(s => s.Leaves.Count).ThenBy(s => s.Leaves.Leaves().First())
+        )
         {
             Join([.. set.Leaves().Where(top.ContainsKey).Select(l => top[l]).Distinct()], isWhole);
         }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Numerics;
-using ProtocolKit.Proof.Records;
 
 namespace ProtocolKit.Proof.Engine;
 
@@ -11,11 +10,12 @@ namespace ProtocolKit.Proof.Engine;
 /// </summary>
 internal sealed class ScopePass(
     Plan plan,
-    RecordSpace space,
+    Space space,
     bool counts,
     long limit,
     bool isOrdered,
-    KnownParts known
+    KnownParts known,
+    int differing = int.MaxValue
 )
 {
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
@@ -66,41 +66,27 @@ internal sealed class ScopePass(
             scope.Leaf >= 0
                 ? string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}"
+                    $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}{(differing < int.MaxValue ? differing : "")}"
                 )
                 : string.Join(' ', scope.Children.Select(c => signatures[c]));
         var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
         return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
     }
 
-    /// <summary>The fields of the smallest record that gives a row of the result.</summary>
-    public long[] Witness(int row)
+    /// <summary>The parts of the smallest way to a row of the result, each with the way it is filled.</summary>
+    public List<(int Part, int Filling)> Choices(int row)
     {
-        var fields = (long[])space.Baseline.Clone();
-        var filled = new HashSet<int>();
-        Fill(
-            plan.Root,
-            row,
-            (leaf, filling) =>
-            {
-                filled.Add(leaf.ValueField);
-                fields[leaf.ValueField] = leaf.Fillings[filling].Value;
-                if (leaf.StateField >= 0)
-                {
-                    fields[leaf.StateField] = leaf.Fillings[filling].State;
-                }
-            }
-        );
-        space.Settle(fields, f => !filled.Contains(f));
-        return fields;
+        var choices = new List<(int, int)>();
+        Fill(plan.Root, row, (part, filling) => choices.Add((part, filling)));
+        return choices;
     }
 
-    private void Fill(Scope scope, int row, Action<Leaf, int> put)
+    private void Fill(Scope scope, int row, Action<int, int> put)
     {
         var lists = _lists[scope];
         if (scope.Leaf >= 0)
         {
-            put(space.Leaves[scope.Leaf], lists[0].Joined[row]);
+            put(scope.Leaf, lists[0].Joined[row]);
             return;
         }
 
@@ -113,43 +99,28 @@ internal sealed class ScopePass(
 
     private ClassList Leaf(Scope scope)
     {
-        var leaf = space.Leaves[scope.Leaf];
+        var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
-        var inputs = LeafInputs(leaf).ToList();
-        var registers = inputs.Select(n => code.Input(n.Node)).ToArray();
+        var registers = rows.Nodes.Select(code.Input).ToArray();
         var tests = Compile(code, scope, 0);
         var frame = code.Frame();
-        var building = new ClassBuilder(scope.Outputs, code, counts, limit);
-        for (var i = 0; i < leaf.Fillings.Count; i++)
+        var building = new ClassBuilder(scope.Outputs, code, counts, limit) { Differing = differing };
+        for (var i = 0; i < rows.Count; i++)
         {
-            var filling = leaf.Fillings[i];
             for (var j = 0; j < registers.Length; j++)
             {
-                frame[registers[j]] = inputs[j].IsState ? filling.State : filling.Value;
+                frame[registers[j]] = rows.Values[j][i];
             }
 
             code.Run(frame);
             if (Array.TrueForAll(tests, t => frame[t] != 0))
             {
-                building.Add(frame, ClassList.CostOf(filling.Badness), 0, i, BigInteger.One);
+                building.Add(frame, rows.Cost[i], 0, i, BigInteger.One);
             }
         }
 
-        Spend(leaf.Fillings.Count);
+        Spend(rows.Count);
         return building.Build(null);
-    }
-
-    private IEnumerable<(Node Node, bool IsState)> LeafInputs(Leaf leaf)
-    {
-        if (!space.Fields[leaf.ValueField].IsConstant)
-        {
-            yield return (space.Fields[leaf.ValueField], false);
-        }
-
-        if (leaf.StateField >= 0 && !space.Fields[leaf.StateField].IsConstant)
-        {
-            yield return (space.Fields[leaf.StateField], true);
-        }
     }
 
     /// <summary>Adds the values of a step and gives the registers of what must hold.</summary>
@@ -187,10 +158,13 @@ internal sealed class ScopePass(
         var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
         var joined = child.Rows.Columns.Select(code.Input).ToArray();
         var tests = Compile(code, scope, step);
-        var building = new ClassBuilder(live, code, counts, limit);
+        var building = new ClassBuilder(live, code, counts, limit)
+        {
+            Residual = Residual.Of(scope, step, live, _conditions),
+            Differing = differing,
+        };
         var frame = code.Frame();
-        var compare =
-            scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.Leaves.Count);
+        var compare = scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.PartCount);
         building.Compare = compare is null ? null : compare.IsSmaller;
         for (var a = 0; a < (before?.Count ?? 1); a++)
         {
@@ -266,10 +240,10 @@ internal sealed class ScopePass(
     }
 
     /// <summary>Which of two ways is better at the earlier part, for scopes whose parts lie between one another.</summary>
-    private sealed class WayOrder(ScopePass pass, Scope scope, int step, int leaves)
+    private sealed class WayOrder(ScopePass pass, Scope scope, int step, int parts)
     {
-        private readonly int[] _first = new int[leaves];
-        private readonly int[] _second = new int[leaves];
+        private readonly int[] _first = new int[parts];
+        private readonly int[] _second = new int[parts];
 
         public bool IsSmaller(int a, int b, int otherA, int otherB) => Compare((a, b), (otherA, otherB)) < 0;
 
@@ -283,23 +257,13 @@ internal sealed class ScopePass(
         private void Write(int[] into, (int Before, int Joined) way)
         {
             Array.Clear(into);
-            pass.Fill(
-                scope.Children[step],
-                way.Joined,
-                (leaf, filling) => into[pass.IndexOf(leaf)] = filling
-            );
+            pass.Fill(scope.Children[step], way.Joined, (part, filling) => into[part] = filling);
             for (var (at, row) = (step - 1, way.Before); at >= 0; at--)
             {
                 var list = pass._lists[scope][at];
-                pass.Fill(
-                    scope.Children[at],
-                    list.Joined[row],
-                    (leaf, filling) => into[pass.IndexOf(leaf)] = filling
-                );
+                pass.Fill(scope.Children[at], list.Joined[row], (part, filling) => into[part] = filling);
                 row = list.Before[row];
             }
         }
     }
-
-    private int IndexOf(Leaf leaf) => space.IndexOf(leaf);
 }

@@ -42,8 +42,10 @@ internal sealed record Leaf(
 /// All records of one form at some ages, complete or with untried answers: which parts a sheet has, what each can hold, and
 /// what must hold between them. A complete record has every answer its routing asks for and every observation looked for.
 /// </summary>
-internal sealed class RecordSpace
+internal sealed class RecordSpace : Space
 {
+    private readonly PartRows?[] _rows;
+    private readonly Lazy<IReadOnlyDictionary<int, Node>> _chosen;
     private readonly Dictionary<int, int> _leafOfField = [];
     private readonly SheetParts _parts;
 
@@ -89,6 +91,8 @@ internal sealed class RecordSpace
             Baseline[field] = value;
         }
 
+        _rows = new PartRows?[Leaves.Count];
+        _chosen = new(Chosen);
         Lines = new ProgramGraph(graph, program, fields);
         Fields = fields;
         Conditions = new SheetConditions(this, graph).All();
@@ -106,7 +110,16 @@ internal sealed class RecordSpace
     public IReadOnlyList<Leaf> Leaves { get; }
 
     /// <summary>By task: what must hold between the parts of its sheet.</summary>
-    public IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+    public override IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+
+    public override IReadOnlyDictionary<int, Node> ChosenTrials => _chosen.Value;
+    public override int PartCount => Leaves.Count;
+
+    public override int PartOf(int field) => LeafOf(field);
+
+    public override (int Task, int Trial) PlaceOf(int part) => (Leaves[part].Task, Leaves[part].Trial);
+
+    public override PartRows RowsOf(int part) => _rows[part] ??= ReadRows(Leaves[part]);
 
     /// <summary>The flawless sheet, one value a field.</summary>
     public long[] Baseline { get; }
@@ -114,10 +127,69 @@ internal sealed class RecordSpace
     /// <summary>Makes the rest of a record canonical, once its decided parts are filled.</summary>
     public void Settle(long[] fields, Func<int, bool> isFree) => _parts.Settle(fields, isFree);
 
-    public int IndexOf(Leaf leaf) => _leafOfField[leaf.ValueField];
-
     /// <summary>The part that holds a field, or -1.</summary>
     public int LeafOf(int field) => _leafOfField.GetValueOrDefault(field, -1);
+
+    /// <summary>The sheet with some of its parts filled, the rest flawless, and canonical.</summary>
+    public long[] Sheet(IEnumerable<(int Part, int Filling)> filled)
+    {
+        var fields = (long[])Baseline.Clone();
+        var fixedFields = new HashSet<int>();
+        foreach (var (part, filling) in filled)
+        {
+            var leaf = Leaves[part];
+            fixedFields.Add(leaf.ValueField);
+            fields[leaf.ValueField] = leaf.Fillings[filling].Value;
+            if (leaf.StateField >= 0)
+            {
+                fields[leaf.StateField] = leaf.Fillings[filling].State;
+            }
+        }
+
+        Settle(fields, f => !fixedFields.Contains(f));
+        return fields;
+    }
+
+    private PartRows ReadRows(Leaf leaf)
+    {
+        var (nodes, values) = (new List<Node>(), new List<long[]>());
+        if (!Fields[leaf.ValueField].IsConstant)
+        {
+            nodes.Add(Fields[leaf.ValueField]);
+            values.Add([.. leaf.Fillings.Select(f => f.Value)]);
+        }
+
+        if (leaf.StateField >= 0 && !Fields[leaf.StateField].IsConstant)
+        {
+            nodes.Add(Fields[leaf.StateField]);
+            values.Add([.. leaf.Fillings.Select(f => f.State)]);
+        }
+
+        return new PartRows(
+            [.. nodes],
+            [.. values],
+            [.. leaf.Fillings.Select(f => ClassList.CostOf(f.Badness))]
+        );
+    }
+
+    private Dictionary<int, Node> Chosen()
+    {
+        var chosen = new Dictionary<int, Node>();
+        foreach (var kept in Protocol.Program.Kept.Where(k => k.TrialLine >= 0))
+        {
+            var slot = Protocol.Program.Answers.First(a =>
+                a.Task.Name == kept.Task.Name && a.Variant.Name == kept.Variant.Name
+            );
+            var leaf = LeafOf(slot.ValueField);
+            var line = leaf < 0 ? null : Lines.Line(kept.TrialLine);
+            if (line is { IsConstant: false })
+            {
+                chosen[Leaves[leaf].Task] = line;
+            }
+        }
+
+        return chosen;
+    }
 
     /// <summary>The youngest first; age is no answer, so none is worse than another by number, only later.</summary>
     private static IEnumerable<Filling> AgeFillings(AgeRange ages) =>
