@@ -31,6 +31,18 @@ public class RobustnessTests
     [InlineData("""{"id":"zzz-01","method":"astrology","data":{}}""", "No method")]
     [InlineData("""{"id":"prop-99","method":"proportion","data":{"cases":[[5,3]]}}""", "between 0")]
     [InlineData("not json", "can't be read")]
+    [InlineData(
+        """{"id":"icc-99","method":"ICC","data":{"ratings":[[1,2],[2,3]]},"options":{"missing":"guess"}}""",
+        "may be none, listwise"
+    )]
+    [InlineData(
+        """{"id":"gwet-99","method":"AC2","data":{"table":[[5,1],[1,5]]},"options":{"weights":"heavy"}}""",
+        "Weights called"
+    )]
+    [InlineData(
+        """{"id":"icc-99","method":"ICC","data":{"ratings":[[1,2],[2,3]]},"options":{"confidence":1.5}}""",
+        "between 0 and 1"
+    )]
     public void Bad_data_gets_a_sentence(string text, string part)
     {
         var answer = Answering
@@ -54,6 +66,28 @@ public class RobustnessTests
         Assert.NotNull(answer["expected_recomputed"]!["phase"]!["error"]);
         Assert.Equal(17.3559, (double)answer["expected_recomputed"]!["chisq"]!, 1e-4);
     }
+
+    /// <summary>A misspelt option is not passed over: the answer says that it had no effect.</summary>
+    [Fact]
+    public void Options_that_no_method_knows_are_named_in_the_answer()
+    {
+        var answer = Answering.Answer(
+            """{"id":"mcnemar-99","method":"McNemar","data":{"table":[[9,4],[2,7]]},"options":{"confidnce":0.9}}"""
+        );
+        Assert.Contains(
+            "without it",
+            (string)answer["options_not_used"]!["confidnce"]!,
+            StringComparison.Ordinal
+        );
+    }
+
+    /// <summary>Totals that lean as no beta distribution can: no fit, no crash.</summary>
+    [Fact]
+    public void A_beta_of_three_parameters_that_does_not_exist_is_none() =>
+        Assert.All(
+            Enumerable.Range(1, 200).Select(i => new CutOffs.Moments(0.02 * i % 1, 0.2 / i, (i % 7) - 3, 3)),
+            m => Assert.True(CutOffs.BetaFit.ThreeParameters(m) is null or { IsPermissible: true })
+        );
 
     /// <summary>Without any expected part a case is answered as fully.</summary>
     [Theory]

@@ -17,6 +17,10 @@ internal static class Answering
                 var result = Routing.FamilyOf(file).Compute(file);
                 answer["expected_published"] = Published(file, result);
                 answer["expected_recomputed"] = Recomputed(file, result.Figures);
+                if (Options.Refused(file) is { } refused)
+                {
+                    answer["options_not_used"] = refused;
+                }
             }
             catch (NotEstimableException e)
             {
@@ -30,7 +34,8 @@ internal static class Answering
                             or NullReferenceException
                             or IndexOutOfRangeException
                             or InvalidCastException
-                            or OverflowException
+                            or ArithmeticException
+                            or MathNet.Numerics.NonConvergenceException
                 )
             {
                 answer["error"] =

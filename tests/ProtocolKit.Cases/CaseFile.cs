@@ -10,14 +10,17 @@ namespace ProtocolKit.Cases;
 /// </summary>
 internal sealed class CaseFile
 {
+    private readonly JsonObject _root;
     private readonly JsonNode? _recomputed;
 
     private CaseFile(JsonObject root)
     {
         Id = (string?)root["id"] ?? "";
         Method = (string?)root["method"] ?? "";
-        Data = root["data"] ?? new JsonObject();
+        _root = root;
         Options = root["options"] as JsonObject ?? [];
+        Cases.Options.Check(Options);
+        Data = root["data"] ?? new JsonObject();
         Published = root["expected_published"] is JsonObject o ? [.. o.Select(p => p.Key)] : [];
         _recomputed = root["expected_recomputed"];
     }
@@ -26,15 +29,19 @@ internal sealed class CaseFile
 
     public string Method { get; }
 
-    public JsonNode Data { get; }
+    public JsonNode Data { get; private init; }
 
     public JsonObject Options { get; }
 
     /// <summary>The labels of published figures.</summary>
     public IReadOnlyList<string> Published { get; }
 
-    /// <summary>The confidence level: 0.95 unless the options say otherwise.</summary>
-    public double Confidence => Option("confidence") ?? Option("level") ?? Option("conf_level") ?? 0.95;
+    /// <summary>Options that a family read by names of its own.</summary>
+    public HashSet<string> UsedOptions { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>The confidence level: 0.95 unless the options say otherwise; 95 is read as 0.95.</summary>
+    public double Confidence =>
+        Share(Option("confidence") ?? Option("level") ?? Option("conf_level") ?? 0.95);
 
     /// <exception cref="NotEstimableException">The text is no case.</exception>
     public static CaseFile Parse(string text)
@@ -53,6 +60,9 @@ internal sealed class CaseFile
         }
     }
 
+    /// <summary>The same case with categories in words numbered, for the families that rate by categories.</summary>
+    public CaseFile WithNumberedCategories() => new(_root) { Data = CategoryLabels.Numbered(Data) };
+
     /// <summary>A number from the options, or null.</summary>
     public double? Option(string name) => Input.NumberOrNull(Options[name]);
 
@@ -62,6 +72,8 @@ internal sealed class CaseFile
     /// <summary>The keys of the recomputed part at the top.</summary>
     public IReadOnlyList<string> RequestedKeys =>
         _recomputed is JsonObject o ? [.. o.Select(p => p.Key)] : [];
+
+    private static double Share(double level) => level is >= 50 and < 100 ? level / 100 : level;
 
     private static JsonNode? Strip(JsonNode? node, string[] arguments) =>
         node switch

@@ -1,5 +1,3 @@
-using ProtocolKit.Calibration.Numerics;
-
 namespace ProtocolKit.Calibration.Agreement;
 
 /// <summary>Fleiss' kappa with its test against zero, overall and for each category.</summary>
@@ -21,10 +19,9 @@ public sealed record FleissResult(
 );
 
 /// <summary>
-/// Kappa of many raters. Fleiss: Fleiss JL (1971) Psychological Bulletin 76:378-382, standard errors of Fleiss JL,
-/// Nee JCM, Landis JR (1979) Psychological Bulletin 86:974-977. Conger AJ (1980) Psychological Bulletin 88:322-328
-/// (chance from each rater's own shares). Light RJ (1971) Psychological Bulletin 76:365-377 (mean of all pairs).
-/// Complete data with the same number of ratings for every subject; for others see <see cref="GwetAgreement"/>.
+/// Kappa of many raters: Fleiss JL (1971) Psychological Bulletin 76:378-382, standard errors of Fleiss JL, Nee JCM, Landis
+/// JR (1979) Psychological Bulletin 86:974-977. Complete data with the same number of ratings for every subject; for
+/// others see <see cref="GwetAgreement"/>, for chance from each rater's own shares <see cref="CongerKappa"/>.
 /// </summary>
 public static class FleissKappa
 {
@@ -85,48 +82,5 @@ public static class FleissKappa
                 .Range(0, ratings.Subjects)
                 .Select(s => levels.Select(l => (double)ratings.Present(s).Count(v => v == l)).ToArray()),
         ];
-    }
-
-    /// <summary>Conger's exact kappa: agreement by chance from every rater's own category shares. Complete data.</summary>
-    public static double Conger(RatingMatrix ratings, IReadOnlyList<double>? levels = null)
-    {
-        levels ??= ratings.Levels();
-        var result = Of(Counts(ratings, levels));
-        double raters = ratings.Raters;
-        var columns = Enumerable.Range(0, ratings.Raters).Select(ratings.Column).ToArray();
-        var spread = levels.Sum(l =>
-            Descriptive.PopulationVariance([.. columns.Select(c => c.Count(v => v == l) / (double)c.Length)])
-        );
-        var expected = result.Expected - (spread / (raters - 1));
-        Require.That(expected < 1, "Kappa can't be computed: all ratings are in one category.");
-        return (result.Observed - expected) / (1 - expected);
-    }
-
-    /// <summary>Light's kappa: the mean of Cohen's kappa over all pairs of raters.</summary>
-    public static double Light(
-        RatingMatrix ratings,
-        WeightKind kind = WeightKind.Identity,
-        IReadOnlyList<double>? levels = null
-    )
-    {
-        Require.AtLeast(ratings.Raters, 2, "Raters");
-        levels ??= ratings.Levels();
-        var kappas = new List<double>();
-        for (var a = 0; a < ratings.Raters; a++)
-        {
-            for (var b = a + 1; b < ratings.Raters; b++)
-            {
-                var (first, second) = (a, b);
-                var subjects = Enumerable.Range(0, ratings.Subjects).ToArray();
-                var table = AgreementTable.FromPairs(
-                    [.. subjects.Select(s => ratings[s, first])],
-                    [.. subjects.Select(s => ratings[s, second])],
-                    levels
-                );
-                kappas.Add(CohenKappa.Of(table, kind).Kappa);
-            }
-        }
-
-        return kappas.Average();
     }
 }

@@ -70,8 +70,14 @@ public sealed class GwetAgreement
         double confidence = 0.95
     )
     {
+        return Of(table, AgreementWeights.For(kind, table.Levels), confidence);
+    }
+
+    /// <summary>From a table of two raters with weights in full.</summary>
+    public static GwetAgreement Of(AgreementTable table, double[,] weights, double confidence = 0.95)
+    {
         var counts = table.Subjects().Select(pair => PairCounts(table.Size, pair)).ToArray();
-        return Of(counts, AgreementWeights.For(kind, table.Levels), confidence);
+        return Of(counts, weights, confidence);
     }
 
     /// <summary>From counts, a row each subject, a column each category, with weights in full. Rows may have different totals.</summary>

@@ -75,7 +75,11 @@ public static class BetaFit
     /// <summary>The beta on l to 1 with the first three moments; null where there is none with l from 0.</summary>
     public static BetaShape? ThreeParameters(Moments t)
     {
-        double Gap(double lower) => Skewness(TwoParameters(t, lower, 1)) - t.Skewness;
+        // Far to the right the variance is more than any beta on l to 1 can have: no shape, so no gap to close there.
+        double Gap(double lower) =>
+            TwoParameters(t, lower, 1) is { Alpha: > 0, Beta: > 0 } shape
+                ? Skewness(shape) - t.Skewness
+                : double.NaN;
         const double Step = 1.0 / 2048;
         for (var l = 0.0; l + Step < t.Mean; l += Step)
         {

@@ -4,16 +4,23 @@ namespace ProtocolKit.Calibration.Numerics;
 internal static class Bisection
 {
     /// <summary>A root of a function that has different signs at the bounds; its values may be infinite there.</summary>
-    /// <exception cref="NotEstimableException">The function has the same sign at both bounds.</exception>
+    /// <exception cref="NotEstimableException">The function has the same sign at both bounds, or no value somewhere between.</exception>
     public static double Root(Func<double, double> function, double low, double high)
     {
-        var sign = Math.Sign(function(low));
+        int SignAt(double x)
+        {
+            var value = function(x);
+            Require.That(!double.IsNaN(value), "The method is undefined for these data.");
+            return Math.Sign(value);
+        }
+
+        var sign = SignAt(low);
         if (sign == 0)
         {
             return low;
         }
 
-        Require.That(Math.Sign(function(high)) != sign, "The method found no solution between its limits.");
+        Require.That(SignAt(high) != sign, "The method found no solution between its limits.");
         for (var step = 0; step < 2000; step++)
         {
             var middle = low + ((high - low) / 2);
@@ -22,7 +29,7 @@ internal static class Bisection
                 break;
             }
 
-            if (Math.Sign(function(middle)) == sign)
+            if (SignAt(middle) == sign)
             {
                 low = middle;
             }

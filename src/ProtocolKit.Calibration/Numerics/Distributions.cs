@@ -5,8 +5,8 @@ namespace ProtocolKit.Calibration.Numerics;
 
 /// <summary>
 /// Distribution functions and quantiles, all from Math.NET Numerics (MIT). Upper tails are computed as tails, not as
-/// 1 minus the other side, so small p-values keep their digits. Quantiles of Math.NET are refined by Newton steps on
-/// its own distribution function where its search stops at an absolute error.
+/// 1 minus the other side, so small p-values keep their digits. Quantiles are found on Math.NET's distribution functions
+/// (<see cref="PositiveQuantile"/>): its own searches stop at an absolute error, or fail with few degrees of freedom.
 /// </summary>
 public static class Distributions
 {
@@ -50,15 +50,9 @@ public static class Distributions
             return 0;
         }
 
+        Require.That(df > 0, "Student's t needs degrees of freedom above 0.");
         var tail = Math.Min(p, 1 - p);
-        var start = -D.StudentT.InvCDF(0, 1, df, tail);
-        var t = Refine(
-            start,
-            t => tail - StudentUpper(t, df),
-            t => D.StudentT.PDF(0, 1, df, t),
-            0,
-            double.MaxValue
-        );
+        var t = PositiveQuantile.Of(t => tail - StudentUpper(t, df), t => D.StudentT.PDF(0, 1, df, t));
         return p < 0.5 ? -t : t;
     }
 
@@ -82,14 +76,13 @@ public static class Distributions
     /// <summary>f with P(F ≤ f) = p; df1 and df2 need not be whole.</summary>
     public static double FisherQuantile(double p, double df1, double df2)
     {
-        var start = D.FisherSnedecor.InvCDF(df1, df2, Probability(p));
-        return Refine(
-            start,
-            f => FisherCdf(f, df1, df2) - p,
-            f => D.FisherSnedecor.PDF(df1, df2, f),
-            0,
-            double.MaxValue
-        );
+        Require.That(df1 > 0 && df2 > 0, "Fisher's F needs degrees of freedom above 0.");
+        return Probability(p) <= 0.5
+            ? PositiveQuantile.Of(f => FisherCdf(f, df1, df2) - p, f => D.FisherSnedecor.PDF(df1, df2, f))
+            : PositiveQuantile.Of(
+                f => 1 - p - FisherUpper(f, df1, df2),
+                f => D.FisherSnedecor.PDF(df1, df2, f)
+            );
     }
 
     /// <summary>P(X ≤ x), chi-square with df degrees of freedom.</summary>
@@ -106,8 +99,10 @@ public static class Distributions
     /// <summary>x with P(X ≤ x) = p.</summary>
     public static double ChiSquareQuantile(double p, double df)
     {
-        var start = D.ChiSquared.InvCDF(df, Probability(p));
-        return Refine(start, x => ChiSquareCdf(x, df) - p, x => D.ChiSquared.PDF(df, x), 0, double.MaxValue);
+        Require.That(df > 0, "Chi-square needs degrees of freedom above 0.");
+        return Probability(p) <= 0.5
+            ? PositiveQuantile.Of(x => ChiSquareCdf(x, df) - p, x => D.ChiSquared.PDF(df, x))
+            : PositiveQuantile.Of(x => 1 - p - ChiSquareUpper(x, df), x => D.ChiSquared.PDF(df, x));
     }
 
     /// <summary>P(B ≤ x), beta with shapes a and b on 0 to 1.</summary>
@@ -119,9 +114,17 @@ public static class Distributions
     /// <summary>x with P(B ≤ x) = p.</summary>
     public static double BetaQuantile(double p, double a, double b)
     {
-        var start = D.Beta.InvCDF(a, b, Probability(p));
-        return Refine(start, x => BetaCdf(x, a, b) - p, x => D.Beta.PDF(a, b, x), 0, 1);
+        Require.That(a > 0 && b > 0, "A beta distribution needs shapes above 0.");
+        // Near 1 it is the distance from 1 that has digits, and that is a beta quantile too.
+        return Probability(p) <= BetaCdf(0.5, a, b)
+            ? BetaBelowHalf(p, 1 - p, a, b)
+            : 1 - BetaBelowHalf(1 - p, p, b, a);
     }
+
+    private static double BetaBelowHalf(double below, double above, double a, double b) =>
+        below <= 0.5
+            ? PositiveQuantile.Of(x => BetaCdf(x, a, b) - below, x => D.Beta.PDF(a, b, x), 0.5)
+            : PositiveQuantile.Of(x => above - BetaCdf(1 - x, b, a), x => D.Beta.PDF(a, b, x), 0.5);
 
     /// <summary>P(X = k), binomial with n trials of probability p.</summary>
     public static double BinomialPmf(int k, int n, double p) => k < 0 || k > n ? 0 : D.Binomial.PMF(p, n, k);
@@ -131,6 +134,20 @@ public static class Distributions
         k < 0 ? 0
         : k >= n ? 1
         : SpecialFunctions.BetaRegularized(n - k, k + 1, 1 - p);
+
+    /// <summary>The least k with P(X ≤ k) ≥ p, binomial with n trials.</summary>
+    public static int BinomialQuantile(double p, int n, double probability)
+    {
+        var (low, high) = (0, n);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            (low, high) =
+                BinomialCdf(middle, n, probability) >= Probability(p) ? (low, middle) : (middle + 1, high);
+        }
+
+        return low;
+    }
 
     /// <summary>P(X ≥ k), as a tail.</summary>
     public static double BinomialUpper(int k, int n, double p) =>
@@ -148,34 +165,5 @@ public static class Distributions
     {
         Require.That(p is > 0 and < 1, "A quantile needs a probability between 0 and 1, both excluded.");
         return p;
-    }
-
-    private static double Refine(
-        double start,
-        Func<double, double> excess,
-        Func<double, double> density,
-        double least,
-        double most
-    )
-    {
-        var x = start;
-        for (var step = 0; step < 20; step++)
-        {
-            var slope = density(x);
-            var next = x - (excess(x) / slope);
-            if (!double.IsFinite(next) || next <= least || next >= most)
-            {
-                return x;
-            }
-
-            if (Math.Abs(next - x) <= 1e-15 * Math.Abs(x))
-            {
-                return next;
-            }
-
-            x = next;
-        }
-
-        return x;
     }
 }

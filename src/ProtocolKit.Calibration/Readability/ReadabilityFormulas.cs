@@ -12,6 +12,10 @@ public static class ReadabilityFormulas
     public static double FleschKincaidGrade(double words, double sentences, double syllables) =>
         (0.39 * Ratio(words, sentences)) + (11.8 * Ratio(syllables, words)) - 15.59;
 
+    /// <summary>Reading ease for German texts: Amstad T (1978) Wie verständlich sind unsere Zeitungen?, Zürich (formula from memory).</summary>
+    public static double FleschGerman(double words, double sentences, double syllables) =>
+        180 - Ratio(words, sentences) - (58.5 * Ratio(syllables, words));
+
     /// <summary>Words a sentence plus percent of words with more than six letters.</summary>
     public static double Lix(double words, double sentences, double longWords) =>
         Ratio(words, sentences) + (100 * Ratio(longWords, words));

@@ -47,7 +47,6 @@ public static class CronbachAlpha
         var sum = covariance.Enumerate().Sum();
         var trace = covariance.Diagonal().Sum();
         var alpha = Of(k, trace, sum);
-        var (df1, df2, tail) = (n - 1.0, (n - 1.0) * (k - 1), (1 - confidence) / 2);
         var correlations = ItemCovariance.Correlations(covariance);
         var pairs = correlations is null ? null : OffDiagonal(correlations);
         var mean = pairs?.Average();
@@ -61,12 +60,21 @@ public static class CronbachAlpha
             Enumerable.Range(0, k).Sum(i => Descriptive.Mean(scores.Column(i))),
             sum,
             trace,
-            new Interval(
-                1 - ((1 - alpha) * Distributions.FisherQuantile(1 - tail, df1, df2)),
-                1 - ((1 - alpha) * Distributions.FisherQuantile(tail, df1, df2))
-            ),
+            FeldtInterval(alpha, n, k, confidence),
             Error(covariance, n),
             Math.Sqrt(sum * Math.Max(0, 1 - alpha))
+        );
+    }
+
+    /// <summary>Feldt's interval of an alpha of so many persons and items.</summary>
+    public static Interval FeldtInterval(double alpha, int persons, int items, double confidence = 0.95)
+    {
+        Require.Level(confidence);
+        Require.AtLeast(persons, 2, "Persons");
+        var (df1, df2, tail) = (persons - 1.0, (persons - 1.0) * (items - 1), (1 - confidence) / 2);
+        return new Interval(
+            1 - ((1 - alpha) * Distributions.FisherQuantile(1 - tail, df1, df2)),
+            1 - ((1 - alpha) * Distributions.FisherQuantile(tail, df1, df2))
         );
     }
 

@@ -29,10 +29,13 @@ public static class Omega
         return common / (common + loadings.Sum(l => 1 - (l * l)));
     }
 
-    /// <summary>Hierarchical and total omega with at least three group factors.</summary>
+    /// <summary>
+    /// Hierarchical and total omega with at least two group factors. Two factors' one correlation says nothing of how each
+    /// loads on the general factor: both loadings are taken as its root.
+    /// </summary>
     public static OmegaResult SchmidLeiman(Matrix<double> correlations, int factors = 3)
     {
-        Require.AtLeast(factors, 3, "Group factors of the hierarchical omega");
+        Require.AtLeast(factors, 2, "Group factors of the hierarchical omega");
         var unrotated = FactorAnalysis.MinimumResidual(correlations, factors);
         var (pattern, between) = FactorAnalysis.Quartimin(unrotated);
         for (var f = 0; f < factors; f++)
@@ -45,7 +48,15 @@ public static class Omega
             }
         }
 
-        var general = pattern * FactorAnalysis.MinimumResidual(between, 1).Column(0);
+        Require.That(
+            factors > 2 || between[0, 1] > 0,
+            "Two group factors that don't go together have no general factor."
+        );
+        var second =
+            factors > 2
+                ? FactorAnalysis.MinimumResidual(between, 1).Column(0)
+                : Vector<double>.Build.Dense(2, Math.Sqrt(between[0, 1]));
+        var general = pattern * second;
         var total = correlations.Enumerate().Sum();
         var unique = Enumerable
             .Range(0, correlations.RowCount)

@@ -14,11 +14,7 @@ internal static partial class BetaFamily
     /// <summary>Mean, SD and number of items of a test with right-or-wrong items.</summary>
     public static CaseResult Huynh(CaseFile file)
     {
-        var (items, cut) = (
-            (int)Input.Number(file.Data["n_items"], "n_items"),
-            (int)Input.Number(file.Data["cut"], "cut")
-        );
-        var (mean, sd) = (Input.Number(file.Data["mean"], "mean"), Input.Number(file.Data["sd"], "sd"));
+        var (items, cut, mean, sd) = Summary(file);
         var kr21 = KuderRichardson.Kr21(items, mean, sd * sd);
         if (kr21 is <= 0 or >= 1)
         {
@@ -40,18 +36,39 @@ internal static partial class BetaFamily
         return new CaseResult(figures);
     }
 
+    /// <summary>Number of items, cut, mean and SD: given, or worked out from totals or from answers right or wrong.</summary>
+    private static (int Items, int Cut, double Mean, double Deviation) Summary(CaseFile file)
+    {
+        double Named(params string[] names) =>
+            names.Select(n => file.Option(n)).FirstOrDefault(v => v is not null)
+            ?? Input.Number(file.Data, names[0], names);
+        var cut = (int)Named("cut", "cut_raw");
+        if (file.Data["mean"] is not null)
+        {
+            return ((int)Named("n_items", "n"), cut, Named("mean"), Named("sd"));
+        }
+
+        var answers = file.Data["values"] is { } node ? Input.Table(node, "values") : null;
+        double[] totals = answers is null
+            ? Input.List(Input.First(file.Data, "scores", "totals"), "scores")
+            : [.. answers.Select(a => a.Sum())];
+        return (
+            answers?[0].Length ?? (int)Named("n_items", "n"),
+            cut,
+            Descriptive.Mean(totals),
+            Descriptive.StandardDeviation(totals)
+        );
+    }
+
     /// <summary>Livingston–Lewis from a list of totals, with one cut.</summary>
     public static CaseResult Scores(CaseFile file)
     {
         var totals = Input.List(file.Data["scores"], "scores");
         double Needed(string name) =>
             file.Option(name) ?? throw new NotEstimableException($"\"{name}\" is needed under options.");
-        var (least, most, cut, reliability) = (
-            Needed("min"),
-            Needed("max"),
-            Needed("cut"),
-            Needed("reliability")
-        );
+        var (least, most, reliability) = (Needed("min"), Needed("max"), Needed("reliability"));
+        var cuts =
+            Many(file, "cuts", "cut") ?? throw new NotEstimableException("\"cut\" is needed under options.");
         var etl = BetaBinomialClassification.EffectiveLength(
             Descriptive.Mean(totals),
             Descriptive.Variance(totals),
@@ -67,49 +84,61 @@ internal static partial class BetaFamily
             file.Method.Contains("two-parameter", StringComparison.OrdinalIgnoreCase)
             || four is not { IsPermissible: true };
         var shape = two ? BetaFit.TwoParameters(moments) : four!;
-        var share = (cut - least) / (most - least);
-        var k = (int)Math.Round(items * share);
-        var table = BetaBinomialClassification.Of(shape, items, [share], [k]);
+        double[] shares = [.. cuts.Select(c => (c - least) / (most - least))];
+        int[] ks = [.. shares.Select(s => (int)Math.Round(items * s))];
+        var table = BetaBinomialClassification.Of(shape, items, shares, ks);
+        var figures = Json.Object(
+            ("etl", etl),
+            ("N", items),
+            ("alpha", shape.Alpha),
+            ("beta", shape.Beta),
+            ("l", shape.Lower),
+            ("u", shape.Upper),
+            ("accuracy", table.Accuracy),
+            ("consistency", table.Consistency.Agreement),
+            ("chance_consistency", table.Consistency.Chance),
+            ("kappa", table.Consistency.Kappa)
+        );
+        figures["two_parameter"] = two;
+        if (cuts.Length == 1)
+        {
+            OneCut(figures, table, ks[0]);
+        }
+
+        foreach (var (key, value) in Classification(table))
+        {
+            figures.TryAdd(key, value?.DeepClone());
+        }
+
+        return new CaseResult(figures, label => figures[label]);
+    }
+
+    private static void OneCut(JsonObject figures, ClassificationResult table, int k)
+    {
         var (tp, fp, tf, ff) = (
             table.TrueByObserved[1][1],
             table.TrueByObserved[0][1],
             table.TrueByObserved[0][0],
             table.TrueByObserved[1][0]
         );
-        var c = table.Consistency;
-        var figures = Json.Object(("etl", etl), ("N", items));
-        figures["two_parameter"] = two;
-        foreach (
-            var (key, value) in Json.Object(
-                ("alpha", shape.Alpha),
-                ("beta", shape.Beta),
-                ("l", shape.Lower),
-                ("u", shape.Upper),
-                ("k", k),
-                ("p_tp", tp),
-                ("p_fp", fp),
-                ("p_tf", tf),
-                ("p_ff", ff),
-                ("sensitivity", tp / (tp + ff)),
-                ("specificity", tf / (tf + fp)),
-                ("accuracy", table.Accuracy),
-                ("consistency", c.Agreement),
-                ("chance_consistency", c.Chance),
-                ("kappa", c.Kappa)
-            )
-        )
-        {
-            figures[key] = value?.DeepClone();
-        }
-
-        return new CaseResult(figures, label => figures[label]);
+        figures.With(
+            ("k", k),
+            ("p_tp", tp),
+            ("p_fp", fp),
+            ("p_tf", tf),
+            ("p_ff", ff),
+            ("sensitivity", Json.Number(tp / (tp + ff))),
+            ("specificity", Json.Number(tf / (tf + fp)))
+        );
     }
 
     /// <summary>Hanson–Brennan and Livingston–Lewis from a distribution of totals; cuts are read from the options' sentences.</summary>
     public static CaseResult Frequencies(CaseFile file)
     {
         var totals = Input.List(Input.First(file.Data, "score", "scores"), "score");
-        var counts = Input.List(file.Data["frequency"], "frequency");
+        double[] counts = file.Data["frequency"] is { } node
+            ? Input.List(node, "frequency")
+            : [.. totals.Select(_ => 1.0)];
         var items = (int)(file.Option("n_items") ?? totals.Max());
         var observed = BetaFit.Observed(totals, counts);
         var moments = BetaFit.True(totals, counts, items);
@@ -140,30 +169,22 @@ internal static partial class BetaFamily
             );
         }
 
-        if (HansonBrennanCut().Match((string?)file.Options["HB"] ?? "") is { Success: true } hb)
+        if (HansonBrennan(file) is { } hb)
         {
-            var table = BetaBinomialClassification.Of(
-                shape,
-                items,
-                [Parse(hb.Groups[2].Value)],
-                [(int)Parse(hb.Groups[1].Value)]
-            );
-            figures["HB"] = Classification(table);
+            figures["HB"] = Classification(BetaBinomialClassification.Of(shape, items, hb.TrueCuts, hb.Cuts));
         }
 
-        var text = (string?)file.Options["LL"] ?? "";
-        if (ReliabilityPattern().Match(text) is { Success: true } reliability)
+        if (LivingstonLewis(file) is { } ll)
         {
             var etl = BetaBinomialClassification.EffectiveLength(
                 observed.Mean,
                 observed.Variance,
-                Parse(reliability.Groups[1].Value),
+                ll.Reliability,
                 0,
                 items
             );
             var length = (int)Math.Round(etl);
             figures["effective_test_length"] = etl;
-            var shares = ShareTimes().Matches(text).Select(m => Parse(m.Groups[1].Value)).ToArray();
             var scaled =
                 length == items
                     ? shape
@@ -175,8 +196,8 @@ internal static partial class BetaFamily
                 BetaBinomialClassification.Of(
                     scaled,
                     length,
-                    shares,
-                    [.. shares.Select(s => (int)Math.Round(s * length))]
+                    ll.Shares,
+                    [.. ll.Shares.Select(s => (int)Math.Round(s * length))]
                 )
             );
         }
@@ -186,6 +207,47 @@ internal static partial class BetaFamily
             label => Named(label, figures, observed, moments, shape, counts.Sum())
         );
     }
+
+    /// <summary>Observed and true cuts: from a sentence, "cut 24, true cut .6", or from options of their own.</summary>
+    private static (int[] Cuts, double[] TrueCuts)? HansonBrennan(CaseFile file)
+    {
+        var spoken = HansonBrennanCut().Matches((string?)file.Options["HB"] ?? "");
+        if (spoken.Count > 0)
+        {
+            return (
+                [.. spoken.Select(m => (int)Parse(m.Groups[1].Value))],
+                [.. spoken.Select(m => Parse(m.Groups[2].Value))]
+            );
+        }
+
+        var trueCuts = Many(file, "true_cuts", "true_cut");
+        var cuts = Many(file, "cuts", "cut");
+        return trueCuts is not null && cuts is not null && cuts.Length == trueCuts.Length
+            ? ([.. cuts.Select(c => (int)c)], trueCuts)
+            : null;
+    }
+
+    /// <summary>Reliability and true cuts as shares: from a sentence, "reliability .873 … .55*40", or from options of their own.</summary>
+    private static (double Reliability, double[] Shares)? LivingstonLewis(CaseFile file)
+    {
+        var text = (string?)file.Options["LL"] ?? "";
+        if (ReliabilityPattern().Match(text) is { Success: true } spoken)
+        {
+            return (
+                Parse(spoken.Groups[1].Value),
+                [.. ShareTimes().Matches(text).Select(m => Parse(m.Groups[1].Value))]
+            );
+        }
+
+        return file.Option("reliability") is { } r && Many(file, "true_cuts", "true_cut") is { } shares
+            ? (r, shares)
+            : null;
+    }
+
+    private static double[]? Many(CaseFile file, string many, string one) =>
+        file.Options[many] is JsonArray list ? Input.List(list, many)
+        : file.Option(one) is { } single ? [single]
+        : null;
 
     /// <summary>Four parameters where permissible, else three with u = 1, else two.</summary>
     private static (BetaShape Shape, string Key) Shape(Moments moments, BetaShape? four)

@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
+using ProtocolKit.Calibration;
 using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Calibration.Numerics;
 
@@ -16,6 +18,12 @@ internal static class BlandAltmanFamily
 
     private static CaseResult Once(CaseFile file, List<KeyValuePair<string, JsonNode?>> lists)
     {
+        if (lists.Count < 2)
+        {
+            throw new NotEstimableException("Two lists are needed: the same subjects by two methods.");
+        }
+
+        lists = InOrder(lists, (string?)file.Options["difference"]);
         var pairs = Input
             .Gappy(lists[0].Value, lists[0].Key)
             .Zip(Input.Gappy(lists[1].Value, lists[1].Key))
@@ -25,6 +33,7 @@ internal static class BlandAltmanFamily
         double[] second = [.. pairs.Select(p => p.Second!.Value)];
         LimitsOfAgreement Limits(double? multiplier) =>
             BlandAltman.Limits(first, second, multiplier, file.Confidence);
+        var own = file.Option("multiplier");
         var exact = Distributions.NormalMultiplier(file.Confidence);
         var figures = new JsonObject
         {
@@ -32,7 +41,32 @@ internal static class BlandAltmanFamily
             ["multiplier_1.96"] = Figures(Limits(1.96)),
             ["multiplier_exact_quantile"] = Figures(Limits(exact)),
         };
-        return new CaseResult(figures, label => Named(label, Limits(2), Limits(1.96), Limits(exact)));
+        if (own is { } asked)
+        {
+            figures["multiplier_" + asked.ToString(CultureInfo.InvariantCulture)] = Figures(Limits(asked));
+        }
+
+        return new CaseResult(
+            figures,
+            label => Named(label, Limits(own ?? 2), Limits(own ?? 1.96), Limits(own ?? exact))
+        );
+    }
+
+    /// <summary>"mini - large" takes the lists whose names begin so, in this order.</summary>
+    private static List<KeyValuePair<string, JsonNode?>> InOrder(
+        List<KeyValuePair<string, JsonNode?>> lists,
+        string? difference
+    )
+    {
+        var names = (difference ?? "").Split(" - ");
+        var found = names
+            .Select(n =>
+                lists.FirstOrDefault(l => l.Key.StartsWith(n.Trim(), StringComparison.OrdinalIgnoreCase))
+            )
+            .ToList();
+        return names.Length == 2 && found.All(f => f.Key is not null) && found[0].Key != found[1].Key
+            ? found
+            : lists;
     }
 
     private static JsonObject Figures(LimitsOfAgreement r) =>

@@ -1,6 +1,9 @@
 using System.Text.Json.Nodes;
 using ProtocolKit.Calibration;
+using ProtocolKit.Calibration.Accuracy;
+using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Calibration.Numerics;
+using ProtocolKit.Calibration.Reliability;
 using ProtocolKit.Calibration.Resampling;
 
 namespace ProtocolKit.Cases.Families;
@@ -22,9 +25,18 @@ internal static class BootstrapFamily
             : Drawn(file, rows);
     }
 
-    /// <summary>x, or x and y, or a table of rows.</summary>
+    /// <summary>x, or x and y, or lists of any name, or a table of rows.</summary>
     private static double[][] Rows(JsonNode data)
     {
+        var lists = Input.Lists(data).ToList();
+        if (data["x"] is null && lists.Count > 0)
+        {
+            var columns = lists.Select(l => Input.List(l.Value, l.Key)).ToArray();
+            return columns.All(c => c.Length == columns[0].Length)
+                ? [.. Enumerable.Range(0, columns[0].Length).Select(i => columns.Select(c => c[i]).ToArray())]
+                : throw new NotEstimableException("Lists of one sample must be as long as each other.");
+        }
+
         if (data["x"] is JsonArray x && Input.IsList(x))
         {
             var first = Input.List(x, "x");
@@ -39,7 +51,7 @@ internal static class BootstrapFamily
     {
         var statistic = Statistic(file);
         var resampled = indices
-            .Select(draw => statistic([.. draw.Select(i => rows[At(i, rows.Length)])]))
+            .Select(draw => statistic([.. draw.Select(i => rows[Position(i, rows.Length)])]))
             .ToArray();
         var r = BootstrapIntervals.Of(statistic(rows), resampled, LeftOut(rows, statistic), file.Confidence);
         var figures = Json.Object(
@@ -152,7 +164,7 @@ internal static class BootstrapFamily
     private static double[] LeftOut(double[][] rows, Func<double[][], double> statistic) =>
         [.. Enumerable.Range(0, rows.Length).Select(i => statistic([.. rows.Where((_, j) => j != i)]))];
 
-    private static int At(double oneBased, int size) =>
+    private static int Position(double oneBased, int size) =>
         oneBased >= 1 && oneBased <= size
             ? (int)oneBased - 1
             : throw new NotEstimableException("A stored resample names a value that is not there.");
@@ -160,48 +172,69 @@ internal static class BootstrapFamily
     /// <summary>The statistic by its name or by the expression a case writes it as.</summary>
     private static Func<double[][], double> Statistic(CaseFile file)
     {
-        var name = ((string?)file.Data["statistic"] ?? (string?)file.Options["statistic"] ?? "mean")
-            .ToLowerInvariant()
-            .Replace(" ", "", StringComparison.Ordinal);
-        double[] First(double[][] rows) => [.. rows.Select(r => r[0])];
-        double[] Second(double[][] rows) =>
-            [
-                .. rows.Select(r =>
-                    r.Length > 1
-                        ? r[1]
-                        : throw new NotEstimableException("This statistic needs two values a row.")
-                ),
-            ];
-        return name switch
+        var text = (string?)file.Data["statistic"] ?? (string?)file.Options["statistic"] ?? "mean";
+        return text.ToLowerInvariant().Replace(" ", "", StringComparison.Ordinal) switch
         {
-            "mean" => rows => Descriptive.Mean(First(rows)),
-            "median" => rows => Descriptive.Median(First(rows)),
-            "sd" => rows => Descriptive.StandardDeviation(First(rows)),
-            "var" or "variance" => rows => Descriptive.Variance(First(rows)),
-            "correlation" or "cor" or "pearson" => rows =>
-                Descriptive.Correlation(First(rows), Second(rows))
-                ?? throw new NotEstimableException(
-                    "A resample doesn't vary, so its correlation is undefined."
-                ),
-            "ratio" or "ratioofmeans" => rows =>
-                Descriptive.Mean(First(rows)) / Descriptive.Mean(Second(rows)),
-            _ when name.Contains("^2", StringComparison.Ordinal)
-                    && name.Contains("mean(", StringComparison.Ordinal) => rows =>
-                Descriptive.PopulationVariance(First(rows)),
-            _ when name.Contains("cor(", StringComparison.Ordinal) => rows =>
-                Descriptive.Correlation(First(rows), Second(rows))
-                ?? throw new NotEstimableException(
-                    "A resample doesn't vary, so its correlation is undefined."
-                ),
-            _ when name.Contains("median(", StringComparison.Ordinal) => rows =>
-                Descriptive.Median(First(rows)),
-            _ when name.Contains("var(", StringComparison.Ordinal) => rows =>
-                Descriptive.Variance(First(rows)),
-            _ when name.Contains("sd(", StringComparison.Ordinal) => rows =>
-                Descriptive.StandardDeviation(First(rows)),
-            _ => throw new NotEstimableException(
-                $"A statistic \"{name}\" is not known here; known are mean, median, sd, variance, correlation and ratio."
-            ),
+            "correlation" or "cor" or "pearson" or "pearsoncorrelation" => Correlation,
+            var t when t.Contains("cor(", StringComparison.Ordinal) => Correlation,
+            "ratio" or "ratioofmeans" => r => Descriptive.Mean(Column(r, 0)) / Descriptive.Mean(Column(r, 1)),
+            "meandifference" or "differenceofmeans" => r =>
+                Descriptive.Mean(Column(r, 0)) - Descriptive.Mean(Column(r, 1)),
+            "auc" or "area" or "rocauc" => Area,
+            "icc" or "icc(2,1)" or "icc(a,1)" => r => Icc(r, "ICC(2,1)"),
+            "icc(3,1)" or "icc(c,1)" => r => Icc(r, "ICC(3,1)"),
+            "kappa" or "cohenskappa" or "cohen'skappa" => Kappa,
+            "alpha" or "cronbachsalpha" or "cronbach'salpha" => r =>
+                CronbachAlpha.Of(RatingMatrix.FromRows(r)).Alpha,
+            "variance" => r => Descriptive.Variance(Column(r, 0)),
+            "trimmedmean" => throw new NotEstimableException("A trimmed mean is not computed here."),
+            "mean" or "median" or "sd" or "var" => r => Value(text.Trim() + "(x)", r),
+            _ => r => Value(text, r),
         };
     }
+
+    private static double Value(string formula, double[][] rows)
+    {
+        var first = Column(rows, 0);
+        var names = new Dictionary<string, double[]>(StringComparer.Ordinal) { ["s"] = first, ["x"] = first };
+        if (rows[0].Length > 1)
+        {
+            names["y"] = Column(rows, 1);
+        }
+
+        return Formula.Value(formula, names);
+    }
+
+    private static double Correlation(double[][] rows) =>
+        Descriptive.Correlation(Column(rows, 0), Column(rows, 1))
+        ?? throw new NotEstimableException("A resample doesn't vary, so its correlation is undefined.");
+
+    private static double Icc(double[][] rows, string form) =>
+        IntraclassCorrelation.Of(RatingMatrix.FromRows(rows))[form].Icc;
+
+    private static double Kappa(double[][] rows) =>
+        CohenKappa
+            .Of(
+                AgreementTable.FromPairs(
+                    [.. Column(rows, 0).Select(v => (double?)v)],
+                    [.. Column(rows, 1).Select(v => (double?)v)]
+                )
+            )
+            .Kappa;
+
+    /// <summary>Rows of score and outcome (1 for a case).</summary>
+    private static double Area(double[][] rows) =>
+        RocCurve
+            .Of(
+                [.. rows.Where(r => At(r, 1) == 1).Select(r => r[0])],
+                [.. rows.Where(r => At(r, 1) != 1).Select(r => r[0])]
+            )
+            .Area;
+
+    private static double[] Column(double[][] rows, int column) => [.. rows.Select(r => At(r, column))];
+
+    private static double At(double[] row, int column) =>
+        column < row.Length
+            ? row[column]
+            : throw new NotEstimableException("This statistic needs two values a row.");
 }

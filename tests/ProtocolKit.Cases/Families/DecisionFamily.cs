@@ -16,13 +16,22 @@ internal static partial class DecisionFamily
     {
         var data = file.Data;
         return data["z"] is not null && data["reliability"] is JsonArray ? Tables(file)
+            : file.Method.Contains("huynh", StringComparison.OrdinalIgnoreCase) ? BetaFamily.Huynh(file)
             : data["values"] is not null ? FromItems(file)
             : data["mean"] is not null ? BetaFamily.Huynh(file)
             : data["frequency"] is not null ? BetaFamily.Frequencies(file)
+            : data["scores"] is not null && IsBeta(file) ? BetaFamily.Frequencies(file)
             : file.Options["reliability"] is not null ? BetaFamily.Scores(file)
             : data["reliability"] is not null ? Livingston(file)
             : Subkoviak(file);
     }
+
+    /// <summary>Totals as they are, with the options of a distribution of totals.</summary>
+    private static bool IsBeta(CaseFile file) =>
+        file.Options["HB"] is not null
+        || file.Options["LL"] is not null
+        || file.Options["true_cut"] is not null
+        || file.Options["true_cuts"] is not null;
 
     private static CaseResult Tables(CaseFile file)
     {

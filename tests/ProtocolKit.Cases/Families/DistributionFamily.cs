@@ -1,6 +1,8 @@
 using System.Text.Json.Nodes;
 using ProtocolKit.Calibration;
 using ProtocolKit.Calibration.Numerics;
+using D = MathNet.Numerics.Distributions;
+using S = MathNet.Numerics.SpecialFunctions;
 
 namespace ProtocolKit.Cases.Families;
 
@@ -10,6 +12,21 @@ internal static class DistributionFamily
     private static readonly Dictionary<string, Func<double[], double>> Functions = new(StringComparer.Ordinal)
     {
         ["pnorm"] = a => Distributions.NormalCdf(a[0]),
+        ["pbinom_upper"] = a => Distributions.BinomialUpper((int)Math.Floor(a[0]) + 1, (int)a[1], a[2]),
+        ["qbinom"] = a => Distributions.BinomialQuantile(a[0], (int)a[1], a[2]),
+        ["pbeta_upper"] = a => Distributions.BetaCdf(1 - a[0], a[2], a[1]),
+        ["dt"] = a => D.StudentT.PDF(0, 1, a[1], a[0]),
+        ["df"] = a => D.FisherSnedecor.PDF(a[1], a[2], a[0]),
+        ["dchisq"] = a => D.ChiSquared.PDF(a[1], a[0]),
+        ["dbeta"] = a => D.Beta.PDF(a[1], a[2], a[0]),
+        ["dpois"] = a => D.Poisson.PMF(a[1], (int)a[0]),
+        ["ppois"] = a => D.Poisson.CDF(a[1], a[0]),
+        ["pgamma"] = a => S.GammaLowerRegularized(a[1], a[0] * (a.Length > 2 ? a[2] : 1)),
+        ["lbeta"] = a => S.BetaLn(a[0], a[1]),
+        ["lchoose"] = a => S.BinomialLn((int)a[0], (int)a[1]),
+        ["gamma"] = a => S.Gamma(a[0]),
+        ["erf"] = a => S.Erf(a[0]),
+        ["erfc"] = a => S.Erfc(a[0]),
         ["pnorm_upper"] = a => Distributions.NormalCdf(-a[0]),
         ["dnorm"] = a => Distributions.NormalPdf(a[0]),
         ["qnorm"] = a => Distributions.NormalQuantile(a[0]),
@@ -26,7 +43,6 @@ internal static class DistributionFamily
         ["pbeta"] = a => Distributions.BetaCdf(a[0], a[1], a[2]),
         ["qbeta"] = a => Distributions.BetaQuantile(a[0], a[1], a[2]),
         ["pbinom"] = a => Distributions.BinomialCdf((int)a[0], (int)a[1], a[2]),
-        ["pbinom_upper"] = a => 1 - Distributions.BinomialCdf((int)a[0], (int)a[1], a[2]),
         ["dbinom"] = a => Distributions.BinomialPmf((int)a[0], (int)a[1], a[2]),
         ["lgamma"] = a => Distributions.LogGamma(a[0]),
         ["digamma"] = a => Distributions.Digamma(a[0]),

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Calibration.Generalizability;
 
 namespace ProtocolKit.Cases.Families;
@@ -10,16 +11,24 @@ internal static partial class GeneralizabilityFamily
 {
     public static CaseResult Compute(CaseFile file)
     {
+        if (DesignFamily.Fits(file))
+        {
+            return DesignFamily.Compute(file);
+        }
+
         var cube = (file.Data as JsonObject)?.FirstOrDefault(p => Input.IsCube(p.Value)).Value;
         return cube is null ? TwoWay(file) : ThreeWay(file, cube);
     }
 
     private static CaseResult TwoWay(CaseFile file)
     {
-        var node =
-            Input.First(file.Data, "rows_persons", "values", "ratings")
-            ?? Input.Tables(file.Data).FirstOrDefault().Value;
-        var scores = Input.Matrix(node, "scores");
+        var scores = RatingTables.Of(file.Data);
+        if (scores.Missing > 0 && (string?)file.Options["missing"] != "listwise")
+        {
+            return WithGaps(file, scores);
+        }
+
+        scores = scores.CompleteRows();
         var g = PersonByItem.Of(scores);
         Component[] parts = [g.Person, g.Item, g.Residual];
         double[] lambdas = file.Options["lambda"] switch
@@ -53,6 +62,35 @@ internal static partial class GeneralizabilityFamily
         return new CaseResult(figures, label => Named(label, g));
     }
 
+    /// <summary>Persons × items with gaps: components by restricted maximum likelihood.</summary>
+    private static CaseResult WithGaps(CaseFile file, RatingMatrix scores)
+    {
+        var v = CrossedVariance.Of(scores);
+        var components = Json.Object(("p", v.Subject), ("i", v.Rater), ("pi,e", v.Residual));
+        var sizes = Sizes(file, "n_i")?.Select(s => s[0]) ?? [1, 2, scores.Raters];
+        DecisionStudy Decide(double n) => new(v.Subject, v.Residual / n, (v.Residual + v.Rater) / n);
+        var figures = new JsonObject
+        {
+            ["var_raw"] = components.DeepClone(),
+            ["var_truncated"] = components.DeepClone(),
+            ["variance_components"] = components,
+            ["lme4_REML"] = Json.Object(("p", v.Subject), ("i", v.Rater), ("Residual", v.Residual)),
+            ["D_study"] = Json.List(
+                sizes.Select(n =>
+                    (JsonNode?)
+                        Json.Object(
+                            ("n_i", n),
+                            ("relative_error_var", Decide(n).Relative),
+                            ("absolute_error_var", Decide(n).Absolute),
+                            ("E_rho2", Decide(n).Generalizability),
+                            ("Phi", Decide(n).Dependability)
+                        )
+                )
+            ),
+        };
+        return new CaseResult(figures);
+    }
+
     private static JsonObject Study(PersonByItem g, double items, double[] lambdas)
     {
         var d = g.Decide(items);
@@ -66,12 +104,11 @@ internal static partial class GeneralizabilityFamily
         var each = new JsonObject();
         foreach (var lambda in lambdas)
         {
-            each[lambda.ToString(CultureInfo.InvariantCulture)] = Json.Try(() =>
-                Json.Object(
-                    ("plain", g.PhiLambda(items, lambda)),
-                    ("unbiased", g.PhiLambdaUnbiased(items, lambda))
-                )
-            );
+            each[lambda.ToString(CultureInfo.InvariantCulture)] = new JsonObject
+            {
+                ["plain"] = Json.Try(() => g.PhiLambda(items, lambda)),
+                ["unbiased"] = Json.Try(() => g.PhiLambdaUnbiased(items, lambda)),
+            };
         }
 
         figures["phi_lambda"] = each;
@@ -108,6 +145,16 @@ internal static partial class GeneralizabilityFamily
     private static CaseResult ThreeWay(CaseFile file, JsonNode cube)
     {
         var values = ((JsonArray)cube).Select((p, i) => Input.Table(p, $"person {i + 1}")).ToArray();
+        if (OccasionsFirst().IsMatch((string?)file.Data["index"] ?? ""))
+        {
+            values =
+            [
+                .. values.Select(p =>
+                    Enumerable.Range(0, p[0].Length).Select(i => p.Select(o => o[i]).ToArray()).ToArray()
+                ),
+            ];
+        }
+
         var g = PersonByItemByOccasion.Of(values);
         var sizes =
             Sizes(file, "n_i", "n_o")
@@ -186,6 +233,10 @@ internal static partial class GeneralizabilityFamily
 
     private static JsonObject Components(IEnumerable<Component> parts, Func<Component, double> value) =>
         new(parts.Select(p => KeyValuePair.Create(p.Name, Json.Number(value(p)))));
+
+    /// <summary>values[person][occasion][item] in place of values[person][item][occasion].</summary>
+    [GeneratedRegex(@"\[p\w*\]\[[ot]\w*\]\[i\w*\]")]
+    private static partial Regex OccasionsFirst();
 
     [GeneratedRegex(@"^(\w+) n=(\d+)$")]
     private static partial Regex Size();

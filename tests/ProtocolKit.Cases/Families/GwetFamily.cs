@@ -6,10 +6,17 @@ namespace ProtocolKit.Cases.Families;
 /// <summary>Gwet's coefficients from ratings with gaps, counts, or a table of two raters.</summary>
 internal static class GwetFamily
 {
-    public static CaseResult Compute(CaseFile file)
+    public static CaseResult Compute(CaseFile asked)
     {
-        var kind = (string?)file.Options["weights"] is { } w ? KappaFamily.WeightOf(w) : WeightKind.Identity;
-        if (file.Data["table"] is { } node)
+        var file = asked.WithNumberedCategories();
+        var kind = KappaFamily.WeightsOf(file, WeightKind.Identity);
+        if (
+            Input
+                .Tables(file.Data)
+                .FirstOrDefault(t => t.Key.StartsWith("table", StringComparison.Ordinal))
+                .Value is
+            { } node
+        )
         {
             return OfTable(file, AgreementTable.FromCounts(Input.Table(node, "table"), Levels(file)), kind);
         }
@@ -18,7 +25,7 @@ internal static class GwetFamily
         {
             var counts = Input.Table(countsNode, "counts");
             var levels = Levels(file) ?? [.. Enumerable.Range(1, counts[0].Length).Select(i => (double)i)];
-            var gwet = GwetAgreement.Of(counts, AgreementWeights.For(kind, levels), file.Confidence);
+            var gwet = GwetAgreement.Of(counts, kind.For(levels), file.Confidence);
             var figures = new JsonObject
             {
                 ["gwet"] = Coefficients(gwet),
@@ -27,8 +34,13 @@ internal static class GwetFamily
             return new CaseResult(figures, label => Named(label, gwet, false, null));
         }
 
-        var ratings = FleissFamily.Ratings(Input.First(file.Data, "ratings", "values"));
-        var raw = GwetAgreement.Of(ratings, kind, Levels(file), file.Confidence);
+        var ratings = RatingTables.Of(file.Data);
+        var declared = Levels(file) ?? ratings.Levels();
+        var raw = GwetAgreement.Of(
+            FleissKappa.Counts(ratings, declared),
+            kind.For(declared),
+            file.Confidence
+        );
         return new CaseResult(Coefficients(raw), label => Named(label, raw, false, null));
     }
 
@@ -38,13 +50,19 @@ internal static class GwetFamily
             ? Input.List(l, "levels")
             : null;
 
-    private static CaseResult OfTable(CaseFile file, AgreementTable table, WeightKind kind)
+    private static CaseResult OfTable(CaseFile file, AgreementTable table, CaseWeights kind)
     {
-        var gwet = GwetAgreement.Of(table, kind, file.Confidence);
+        var weights = kind.For(table.Levels);
+
+        // Kappa's weights go by the positions of the categories, Gwet's by their values.
+        var byPosition = kind.For([.. Enumerable.Range(1, table.Size).Select(i => (double)i)]);
+        var gwet = GwetAgreement.Of(table, weights, file.Confidence);
         var figures = new JsonObject
         {
             ["gwet"] = Coefficients(gwet),
-            ["kappa"] = KappaFamily.Kappa(table, kind, file.Confidence),
+            ["kappa"] = Json.Try(() =>
+                KappaFamily.Kappa(CohenKappa.Of(table, byPosition, file.Confidence), !kind.IsIdentity)
+            ),
             ["se_table_form_n"] = Json.Object(
                 ("AC1", gwet.Ac().StandardErrorWithN),
                 ("fleiss_general", gwet.Fleiss().StandardErrorWithN),
@@ -54,7 +72,7 @@ internal static class GwetFamily
         };
         return new CaseResult(
             figures,
-            label => Named(label, gwet, true, CohenKappa.Of(table, kind, file.Confidence))
+            label => Named(label, gwet, true, CohenKappa.Of(table, byPosition, file.Confidence))
         );
     }
 
@@ -64,6 +82,7 @@ internal static class GwetFamily
         return new JsonObject
         {
             ["AC1"] = Json.Try(() => Coefficient(gwet.Ac())),
+            ["AC2"] = Json.Try(() => Coefficient(gwet.Ac())),
             ["fleiss_general"] = Json.Try(() => Coefficient(gwet.Fleiss())),
             ["brennan_prediger"] = Json.Try(() => Coefficient(gwet.BrennanPrediger())),
             ["percent_agreement"] = Json.Object(("coef", percent.Coefficient), ("se", percent.StandardError))

@@ -11,7 +11,7 @@ internal static partial class IccFamily
     public static CaseResult Compute(CaseFile file)
     {
         var tables = Input.Tables(file.Data).ToList();
-        if (tables.Count != 1 || file.Requested() is JsonObject o && tables.All(t => o.ContainsKey(t.Key)))
+        if (tables.Count > 1 || file.Requested() is JsonObject o && tables.All(t => o.ContainsKey(t.Key)))
         {
             var each = new JsonObject();
             foreach (var (name, table) in tables)
@@ -22,10 +22,50 @@ internal static partial class IccFamily
             return new CaseResult(each);
         }
 
-        var ratings = Input.Matrix(tables[0].Value, tables[0].Key);
+        var ratings = RatingTables.Of(file.Data);
+        if (IsOneWay(file))
+        {
+            return OneWay(ratings, file.Confidence);
+        }
+
         return ratings.Missing > 0 && (string?)file.Options["missing"] != "listwise"
             ? new CaseResult(Incomplete(ratings))
             : Complete(ratings.CompleteRows(), file);
+    }
+
+    /// <summary>A one-way model is asked for by name only: other raters for every subject, their number may differ.</summary>
+    private static bool IsOneWay(CaseFile file) =>
+        new[] { (string?)file.Options["model"], (string?)file.Options["estimator"], file.Method }.Any(t =>
+            t is not null
+            && (
+                t.Contains("one-way", StringComparison.OrdinalIgnoreCase)
+                || t.Contains("oneway", StringComparison.OrdinalIgnoreCase)
+            )
+        );
+
+    private static CaseResult OneWay(RatingMatrix ratings, double confidence)
+    {
+        var r = OneWayCorrelation.Of(ratings, confidence);
+        var figures = Json.Object(
+            ("MSB", r.MeanBetween),
+            ("MSW", r.MeanWithin),
+            ("df1", r.Df1),
+            ("df2", r.Df2),
+            ("F", r.F),
+            ("p", r.P),
+            ("k0", r.RatingsPerSubject),
+            ("k_eff", r.RatingsPerSubject),
+            ("var_subject", r.SubjectVariance),
+            ("var_residual", r.MeanWithin),
+            ("ICC(1,1)", r.Single),
+            ("ICC(1,k)", r.Average),
+            ("ICC1", r.Single),
+            ("ICC1k", r.Average),
+            ("icc", r.Single),
+            ("ci_low", r.Interval?.Low),
+            ("ci_high", r.Interval?.High)
+        );
+        return new CaseResult(figures, label => figures[label]);
     }
 
     private static CaseResult Complete(RatingMatrix ratings, CaseFile file)
@@ -46,8 +86,20 @@ internal static partial class IccFamily
         };
         var asked = string.Join(' ', file.Published.Prepend(file.Method));
         var main =
-            result.Forms.FirstOrDefault(f => asked.Contains(f.McGrawWong, StringComparison.Ordinal))
-            ?? result["ICC(2,1)"];
+            result.Forms.FirstOrDefault(f =>
+                asked.Contains(f.McGrawWong, StringComparison.Ordinal)
+                || asked.Contains(f.Name, StringComparison.Ordinal)
+            ) ?? result["ICC(2,1)"];
+        if ((string?)file.Options["form"] is { } form)
+        {
+            main = result[form];
+        }
+
+        foreach (var f in result.Forms)
+        {
+            figures[f.McGrawWong] = Json.Number(f.Icc);
+        }
+
         return new CaseResult(figures, label => Named(label, result, main));
     }
 

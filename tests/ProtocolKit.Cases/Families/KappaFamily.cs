@@ -8,8 +8,9 @@ namespace ProtocolKit.Cases.Families;
 /// <summary>Cohen's kappa in all its layouts: one table, several, pairs of ratings, own weights, indices beside it.</summary>
 internal static partial class KappaFamily
 {
-    public static CaseResult Compute(CaseFile file)
+    public static CaseResult Compute(CaseFile asked)
     {
+        var file = asked.WithNumberedCategories();
         var data = file.Data;
         if (data["bands"] is JsonArray bands)
         {
@@ -18,13 +19,21 @@ internal static partial class KappaFamily
 
         if (data["ratings"] is JsonArray pairs)
         {
-            return new CaseResult(KappaOfRatings.Pairs(pairs, file));
+            return new CaseResult(
+                KappaOfRatings.Pairs(pairs, file),
+                label => KappaOfRatings.PairsLabel(label, pairs, file)
+            );
         }
 
         var tables = Input
             .Tables(data)
             .Where(t => !t.Key.Contains("weights", StringComparison.Ordinal))
             .ToList();
+        if (data["ratings"] is JsonObject byRater && tables.Count == 0)
+        {
+            data = byRater;
+        }
+
         var lists = Input.Lists(data).Where(l => l.Key is not ("scale" or "levels" or "categories")).ToList();
         if (tables.Count == 0 && lists.Count >= 2)
         {
@@ -69,6 +78,11 @@ internal static partial class KappaFamily
         if (weights.Count > 0)
         {
             return Hierarchical(file, table, weights[0].Value);
+        }
+
+        if (file.Options["weights"] is { } chosen && Input.IsTable(chosen))
+        {
+            return Hierarchical(file, table, CaseWeights.Of(chosen, WeightKind.Identity).For(table.Levels));
         }
 
         var indices =
@@ -212,8 +226,18 @@ internal static partial class KappaFamily
             ["standard"] = ThreeWeights(table, file.Confidence),
             ["hierarchical"] = Json.List(steps),
             ["partial_credit"] = Kappa(CohenKappa.Of(table, partial, file.Confidence), true),
+            ["weighted"] = Kappa(CohenKappa.Of(table, partial, file.Confidence), true),
+            ["kappa"] = Kappa(table, WeightKind.Identity, file.Confidence),
         };
-        return new CaseResult(figures, label => HierarchicalNamed(label, figures));
+        foreach (var (key, value) in ThreeWeights(table, file.Confidence))
+        {
+            figures[key] = value?.DeepClone();
+        }
+
+        return new CaseResult(
+            figures,
+            label => HierarchicalNamed(label, figures) ?? Named(label, table, file.Confidence)
+        );
 
         JsonNode? Step(List<(int, int)> counted) =>
             Json.Try(() =>
@@ -233,6 +257,16 @@ internal static partial class KappaFamily
 
     private static JsonNode? HierarchicalNamed(string label, JsonObject figures)
     {
+        if (label is "kappa_w" or "weighted kappa" or "w_kappa")
+        {
+            return figures["weighted"]!["kappa"];
+        }
+
+        if (label is "kappa" || !HierarchyPattern().IsMatch(label))
+        {
+            return label is "kappa" ? figures["kappa"]!["kappa"] : null;
+        }
+
         if (label == "kappa_partial_credit")
         {
             return figures["partial_credit"]!["kappa"];
@@ -252,11 +286,9 @@ internal static partial class KappaFamily
             : null;
     }
 
-    internal static WeightKind WeightOf(string? name) =>
-        name is null ? WeightKind.Quadratic
-        : Enum.TryParse<WeightKind>(name, true, out var kind) ? kind
-        : name is "unweighted" or "none" ? WeightKind.Identity
-        : throw new NotEstimableException($"Weights called \"{name}\" are not known.");
+    /// <summary>The weights of the options or the data: by name, or a table of a case's own.</summary>
+    internal static CaseWeights WeightsOf(CaseFile file, WeightKind otherwise) =>
+        CaseWeights.Of(file.Options["weights"] ?? Input.First(file.Data, "weights"), otherwise);
 
     internal static JsonNode? Named(string label, AgreementTable table, double confidence)
     {
@@ -331,6 +363,9 @@ internal static partial class KappaFamily
                 .Bands.Select(b => (JsonNode?)new JsonArray(b.UpTo, b.Label))
                 .Prepend(new JsonArray("below 0", KappaLabels.Of(-1)))
         );
+
+    [GeneratedRegex(@"^kappa_partial_credit$|^var_|_h\d")]
+    private static partial Regex HierarchyPattern();
 
     [GeneratedRegex(@"h(\d)")]
     private static partial Regex StepPattern();

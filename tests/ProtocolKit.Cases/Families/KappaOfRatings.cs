@@ -9,8 +9,11 @@ internal static class KappaOfRatings
 {
     public static JsonObject TwoLists(JsonNode? first, JsonNode? second, CaseFile file)
     {
-        var a = Input.Gappy(first, "first rater");
-        var b = Input.Gappy(second, "second rater");
+        return TwoLists(Input.Gappy(first, "first rater"), Input.Gappy(second, "second rater"), file);
+    }
+
+    private static JsonObject TwoLists(double?[] a, double?[] b, CaseFile file)
+    {
         var observed = AgreementTable.FromPairs(a, b);
         var figures = new JsonObject
         {
@@ -59,6 +62,21 @@ internal static class KappaOfRatings
         return KappaFamily.Named(label.Replace("irr ", "", StringComparison.Ordinal), table, file.Confidence);
     }
 
+    /// <summary>A label about pairs of ratings, over the declared levels where there are any.</summary>
+    public static JsonNode? PairsLabel(string label, JsonArray rows, CaseFile file)
+    {
+        var pairs = rows.Select((r, i) => Input.Gappy(r, $"row {i + 1}")).ToList();
+        double[]? levels = Input.First(file.Data, "levels", "scale", "categories") is { } node
+            ? Input.List(node, "levels")
+            : null;
+        var table = AgreementTable.FromPairs(
+            [.. pairs.Select(p => p[0])],
+            [.. pairs.Select(p => p.Length > 1 ? p[1] : null)],
+            levels
+        );
+        return KappaFamily.Named(label, table, file.Confidence);
+    }
+
     /// <summary>Rows of two ratings each: over the levels that occur, and over all from 1 (or the lowest) to the highest.</summary>
     public static JsonObject Pairs(JsonArray rows, CaseFile file)
     {
@@ -70,7 +88,7 @@ internal static class KappaOfRatings
 
         var (a, b) = (pairs.Select(p => p[0]).ToArray(), pairs.Select(p => p[1]).ToArray());
         var observed = AgreementTable.FromPairs(a, b);
-        var kind = KappaFamily.WeightOf((string?)file.Options["weights"]);
+        var kind = KappaFamily.WeightsOf(file, WeightKind.Quadratic);
         var declared = Input.First(file.Data, "levels", "scale", "categories") is { } levels
             ? Input.List(levels, "levels")
             :
@@ -83,11 +101,29 @@ internal static class KappaOfRatings
                     .Select(i => (double)i),
             ];
         var all = AgreementTable.FromPairs(a, b, declared);
-        return Json.Object(
+        var figures = Json.Object(
             ("obs_kappa", CohenKappa.Of(observed).Kappa),
-            ("obs_w", CohenKappa.Of(observed, kind).Kappa),
+            ("obs_w", Weighted(observed)),
             ("all_kappa", CohenKappa.Of(all).Kappa),
-            ("all_w", CohenKappa.Of(all, kind).Kappa)
+            ("all_w", Weighted(all))
         );
+        foreach (var (key, value) in TwoLists(a, b, file))
+        {
+            figures[key] = value?.DeepClone();
+        }
+
+        foreach (var (key, value) in KappaFamily.ThreeWeights(all, file.Confidence))
+        {
+            figures[key] = value?.DeepClone();
+        }
+
+        return figures;
+
+        // Own weights are a table over the declared levels: nothing can be weighted over others.
+        double? Weighted(AgreementTable table) =>
+            kind.Fits(table.Size) ? CohenKappa.Of(table, kind.For(Positions(table))).Kappa : null;
+
+        static double[] Positions(AgreementTable table) =>
+            [.. Enumerable.Range(1, table.Size).Select(i => (double)i)];
     }
 }

@@ -8,10 +8,7 @@ internal static class KendallFamily
 {
     public static CaseResult Compute(CaseFile file)
     {
-        var node =
-            Input.First(file.Data, "ratings", "ranks", "values")
-            ?? Input.Tables(file.Data).FirstOrDefault().Value;
-        var r = KendallConcordance.Of(FleissFamily.Ratings(node).CompleteRows());
+        var r = KendallConcordance.Of(RatingTables.Of(file.Data).CompleteRows());
         var figures = Json.Object(
             ("S", r.S),
             ("W", r.W),

@@ -7,23 +7,10 @@ namespace ProtocolKit.Cases.Families;
 /// <summary>Krippendorff's alpha under four metrics, with the coincidences behind it.</summary>
 internal static class KrippendorffFamily
 {
-    public static CaseResult Compute(CaseFile file)
+    public static CaseResult Compute(CaseFile asked)
     {
-        var (name, table) = Input.Tables(file.Data).FirstOrDefault();
-        if (name is null)
-        {
-            throw new NotEstimableException(
-                "Krippendorff's alpha needs a table of values, a row each observer."
-            );
-        }
-
-        var rows = ((JsonArray)table!)
-            .Select((r, i) => (IReadOnlyList<double?>)Input.Gappy(r, $"row {i + 1}"))
-            .ToList();
-        var unitsInRows = (string?)file.Data["rows_are"] is "units" or "subjects";
-        var alpha = KrippendorffAlpha.Of(
-            unitsInRows ? RatingMatrix.FromRows(rows) : RatingMatrix.FromColumns(rows)
-        );
+        var file = asked.WithNumberedCategories();
+        var alpha = KrippendorffAlpha.Of(RatingTables.Of(file.Data, "observers"));
         var figures = new JsonObject();
         foreach (var metric in Enum.GetValues<AlphaMetric>())
         {

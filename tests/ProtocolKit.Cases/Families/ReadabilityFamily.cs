@@ -15,24 +15,60 @@ internal static class ReadabilityFamily
                 Input.First(file.Data, "rows_words_sentences_syllables", "rows")
                     ?? Input.Tables(file.Data).FirstOrDefault().Value,
                 "rows"
-            )
+            ),
+            Columns(file.Data),
+            OwnFormulas(file)
         );
 
-    private static CaseResult Counts(double[][] rows)
+    /// <summary>The columns of a table as its key names them: rows_words_sentences_syllables.</summary>
+    private static string[] Columns(JsonNode data)
     {
+        var key = Input.Tables(data).FirstOrDefault().Key ?? "";
+        return key.StartsWith("rows_", StringComparison.Ordinal)
+            ? key[5..].Split('_')
+            : ["words", "sentences", "syllables"];
+    }
+
+    /// <summary>Formulas that a case brings with it under options, by their names: each is computed as it is written.</summary>
+    private static Dictionary<string, string> OwnFormulas(CaseFile file)
+    {
+        var own = file
+            .Options.Where(o =>
+                o.Value is JsonValue
+                && ((string?)o.Value.ToString())!.Contains("words", StringComparison.Ordinal)
+            )
+            .ToDictionary(o => o.Key, o => o.Value!.ToString());
+        file.UsedOptions.UnionWith(own.Keys);
+        return own;
+    }
+
+    private static CaseResult Counts(double[][] rows, string[] columns, Dictionary<string, string> own)
+    {
+        double Own(string formula, double[] row) =>
+            Formula.Value(formula, columns.Zip(row).ToDictionary(p => p.First, p => new[] { p.Second }));
         var figures = new JsonObject
         {
             ["rows"] = Json.List(
                 rows.Select(r =>
                     Json.Try(() =>
-                        Json.Object(
+                    {
+                        var row = Json.Object(
                             ("w", r[0]),
                             ("s", r[1]),
                             ("y", r[2]),
                             ("FRE", Ease(r)),
-                            ("FKGL", Grade(r))
-                        )
-                    )
+                            ("FKGL", Grade(r)),
+                            ("FRE_German", ReadabilityFormulas.FleschGerman(r[0], r[1], r[2]))
+                        );
+                        foreach (var (name, formula) in own)
+                        {
+                            var value = Json.Try(() => Json.Number(Own(formula, r)));
+                            row[name] =
+                                value is JsonObject && row[name] is { } known ? known.DeepClone() : value;
+                        }
+
+                        return row;
+                    })
                 )
             ),
             ["bands"] = Json.List(

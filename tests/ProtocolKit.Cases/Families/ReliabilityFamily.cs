@@ -23,7 +23,15 @@ internal static partial class ReliabilityFamily
             return new CaseResult(Json.Object(("alpha", alpha)));
         }
 
-        var scores = Input.Matrix(Input.First(file.Data, "values", "ratings", "items"), "values");
+        if (Input.First(file.Data, "covariance", "covariances", "correlations", "correlation") is { } table)
+        {
+            return OfCovariances(
+                file,
+                Matrix<double>.Build.DenseOfRowArrays(Input.Table(table, "covariances"))
+            );
+        }
+
+        var scores = RatingTables.Of(file.Data);
         return scores.Missing > 0 ? Gaps(scores) : Complete(file, scores);
     }
 
@@ -44,6 +52,13 @@ internal static partial class ReliabilityFamily
         );
         var level = (confidence * 100).ToString("0.##", CultureInfo.InvariantCulture);
         figures["feldt_ci" + level] = Json.Pair(r.Feldt);
+        if (level != "95")
+        {
+            figures["feldt_ci95"] = Json.Pair(CronbachAlpha.Of(scores).Feldt);
+            figures["feldt_ci95_psych"] = Json.Pair(CronbachAlpha.Of(scores).Feldt);
+        }
+
+        figures["feldt_ci"] = Json.Pair(r.Feldt);
         figures["ase_duhachek_iacobucci"] = r.StandardError;
         figures["SEM_sd_sqrt(1-alpha)"] = r.MeasurementError;
         figures["guttman_covariance"] = Json.Try(() => Lambdas(GuttmanLambdas.Of(covariance)));
@@ -53,6 +68,32 @@ internal static partial class ReliabilityFamily
         figures["items"] = Json.List(ItemStatistics.Of(scores).Select(i => (JsonNode?)Item(i)));
         figures[$"feldt_ci{level}_psych"] = Json.Pair(r.Feldt);
         return figures;
+    }
+
+    /// <summary>Alpha from a table of covariances or correlations between items; with n, its Feldt interval too.</summary>
+    private static CaseResult OfCovariances(CaseFile file, Matrix<double> covariances)
+    {
+        var alpha = CronbachAlpha.Of(covariances);
+        var figures = Json.Object(("k", covariances.RowCount), ("alpha", alpha));
+        if (ItemCovariance.Correlations(covariances) is { } correlations)
+        {
+            figures["standardized_alpha"] = CronbachAlpha.Of(correlations);
+            figures["guttman_correlation"] = Json.Try(() => Lambdas(GuttmanLambdas.Of(correlations)));
+        }
+
+        figures["guttman_covariance"] = Json.Try(() => Lambdas(GuttmanLambdas.Of(covariances)));
+        if (Input.NumberOrNull(file.Data["n"]) is { } n)
+        {
+            figures["n"] = n;
+            figures["feldt_ci"] = Json.Try(() =>
+                Json.Pair(CronbachAlpha.FeldtInterval(alpha, (int)n, covariances.RowCount, file.Confidence))
+            );
+        }
+
+        return new CaseResult(
+            figures,
+            label => label == "std_alpha" ? figures["standardized_alpha"] : figures[label]
+        );
     }
 
     private static CaseResult Complete(CaseFile file, RatingMatrix scores)
@@ -277,13 +318,12 @@ internal static partial class ReliabilityFamily
     {
         var correlations = file.Data["correlations"] is { } node
             ? Matrix<double>.Build.DenseOfRowArrays(Input.Table(node, "correlations"))
-            : ItemCovariance.Correlations(
-                ItemCovariance.Of(Input.Matrix(file.Data["values"], "values").CompleteRows())
-            ) ?? throw new NotEstimableException("An item doesn't vary: correlations can't be computed.");
+            : ItemCovariance.Correlations(ItemCovariance.Of(RatingTables.Of(file.Data).CompleteRows()))
+                ?? throw new NotEstimableException("An item doesn't vary: correlations can't be computed.");
         var loadings = FactorAnalysis.OneFactor(correlations);
         var figures = new JsonObject();
         var factors = (int)(file.Option("factors") ?? 3);
-        if (factors >= 3)
+        if (factors >= 2)
         {
             var schmid = Calibration.Reliability.Omega.SchmidLeiman(correlations, factors);
             figures = Json.Object(

@@ -201,7 +201,9 @@ internal static class RocFamily
     }
 
     private static CaseDirection Direction(CaseFile file) =>
-        ((string?)file.Options["direction"] ?? "").StartsWith("low", StringComparison.OrdinalIgnoreCase)
+        new[] { "low", "<=", "less" }.Any(w =>
+            ((string?)file.Options["direction"] ?? "").StartsWith(w, StringComparison.OrdinalIgnoreCase)
+        )
             ? CaseDirection.Lower
             : CaseDirection.Higher;
 
