@@ -8,6 +8,7 @@ using ProtocolKit.Emit.Listing;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Schema;
+using ProtocolKit.Emit.Sitting;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
 
@@ -38,6 +39,7 @@ public static class Outputs
         new RecordSheet(),
         new CueCards(),
         new CaseHistory(),
+        new SittingPage(),
         new CSharpOutput(),
         new JavaScriptOutput(),
         new PythonOutput(),

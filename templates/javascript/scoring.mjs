@@ -50,11 +50,11 @@ export function score(record) {
 /** Gives every line of the scoring program its value, from one whole number a field; true is 1. */
 export function scoreFields(fields) {
 {{~ for field in fields ~}}
-  const {{ field.name }} = fields[{{ field.index }}]; // {{ field.comment }}
+  const {{ field.name }} = fields[{{ field.index }}];{{ if !is_compact }} // {{ field.comment }}{{ end }}
 {{~ end ~}}
 
 {{~ for line in lines ~}}
-  const {{ line.name }} = {{ line.code }}; // {{ line.comment }}
+  const {{ line.name }} = {{ line.code }};{{ if !is_compact }} // {{ line.comment }}{{ end }}
 {{~ end ~}}
 
   return [

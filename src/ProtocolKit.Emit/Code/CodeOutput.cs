@@ -61,6 +61,9 @@ public abstract class CodeOutput : IOutput
     /// <summary>Whether an expression of several lines stands in brackets, as where a line's end ends a statement.</summary>
     internal virtual bool BracketsLongExpressions => false;
 
+    /// <summary>Made for a machine alone: short names and no comments, so that it takes little room inside another file.</summary>
+    internal virtual bool IsCompact => false;
+
     internal abstract ExpressionWriter Writer(IReadOnlyList<string> fields, IReadOnlyList<string> lines);
 
     /// <summary>How names of a program are spelt in this language.</summary>

@@ -8,6 +8,8 @@ namespace ProtocolKit.Emit.Code;
 /// </summary>
 internal sealed record CodeView
 {
+    /// <summary>Comments are left out.</summary>
+    public required bool IsCompact { get; init; }
     public required Raw TypeName { get; init; }
     public required Raw FileName { get; init; }
     public required IReadOnlyList<Raw> TitleComment { get; init; }

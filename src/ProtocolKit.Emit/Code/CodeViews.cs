@@ -12,14 +12,15 @@ internal static class CodeViews
     {
         var program = protocol.Program;
         var names = output.Names();
-        var fields = program.Fields.Select(f => names.Of(f.Name)).ToList();
-        var lines = program.Lines.Select(l => names.Of(l.Name)).ToList();
+        var fields = program.Fields.Select((f, i) => output.IsCompact ? Short('f', i) : names.Of(f.Name)).ToList();
+        var lines = program.Lines.Select((l, i) => output.IsCompact ? Short('v', i) : names.Of(l.Name)).ToList();
         var writer = output.Writer(fields, lines);
         var further = new FurtherTrials(program);
         var given = new GivenTasks(program);
         var cautions = CodeHeader.Cautions(protocol).ToList();
         return new CodeView
         {
+            IsCompact = output.IsCompact,
             TypeName = new Raw(CodeNames.OfType(protocol.Name) + "Scoring"),
             FileName = CodeText.Comment(output.FileName(protocol)),
             TitleComment = CodeText.Comments(protocol.Title),
@@ -169,6 +170,8 @@ internal static class CodeViews
         [.. texts.SelectMany(CodeText.Comments)];
 
     private static Raw Whole(BigInteger value) => new(value.ToString(CultureInfo.InvariantCulture));
+
+    private static string Short(char letter, int index) => Invariant($"{letter}{index}");
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -56,6 +56,26 @@ public sealed class HtmlContext : StrictContext
         return html.ToString();
     }
 
+    /// <summary>The same text with U+FFFD for every character that HTML forbids and every mark that reorders what stands around it.</summary>
+    public static string Clean(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        var clean = new StringBuilder(text.Length);
+        for (var i = 0; i < text.Length; i++)
+        {
+            if (char.IsSurrogate(text[i]))
+            {
+                i += AppendPair(clean, text, i);
+            }
+            else
+            {
+                clean.Append(text[i] is not ('\n' or '\t') && IsForbidden(text[i]) ? '\uFFFD' : text[i]);
+            }
+        }
+
+        return clean.ToString();
+    }
+
     /// <summary>
     /// A quoted CSS string. Everything but letters, digits, spaces and a few marks is written as a code
     /// point, so neither the string nor the style element around it can be closed from inside.

@@ -4,7 +4,7 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Emit.Code.JavaScript;
 
 /// <summary>Scoring code as a JavaScript module that needs nothing else.</summary>
-public sealed class JavaScriptOutput : CodeOutput
+public class JavaScriptOutput : CodeOutput
 {
     public override string Kind => "javascript";
 
