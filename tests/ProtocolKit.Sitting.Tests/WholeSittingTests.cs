@@ -33,13 +33,18 @@ public class WholeSittingTests(Browsers browsers)
     private async Task GiveAgainAsync(string name, BrowserNewContextOptions options, Func<IPage, Hand> hand)
     {
         var protocol = PageFile.Quillmere;
-        var original = Read(File.ReadAllText(Checkout.PathOf("library", "quillmere", "records", name)), protocol);
+        var original = Read(
+            File.ReadAllText(Checkout.PathOf("library", "quillmere", "records", name)),
+            protocol
+        );
         using var file = new PageFile(protocol);
         await using var desk = await Desk.OpenAsync(browsers, file, options);
         await new Examiner(desk, hand(desk.Page), protocol, original).GiveAsync();
 
         await Assertions.Expect(desk.Page.Locator("h1")).ToHaveTextAsync("End the sitting");
-        await Assertions.Expect(desk.Page.Locator("#open-title + p")).ToHaveTextAsync("Every answer that is needed is there.");
+        await Assertions
+            .Expect(desk.Page.Locator("#open-title + p"))
+            .ToHaveTextAsync("Every answer that is needed is there.");
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Show the scores" }).ClickAsync();
         var shown = await Results.OnPageAsync(desk.Page);
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Export", Exact = true }).ClickAsync();

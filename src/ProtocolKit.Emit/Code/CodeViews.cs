@@ -12,8 +12,12 @@ internal static class CodeViews
     {
         var program = protocol.Program;
         var names = output.Names();
-        var fields = program.Fields.Select((f, i) => output.IsCompact ? Short('f', i) : names.Of(f.Name)).ToList();
-        var lines = program.Lines.Select((l, i) => output.IsCompact ? Short('v', i) : names.Of(l.Name)).ToList();
+        var fields = program
+            .Fields.Select((f, i) => output.IsCompact ? Short('f', i) : names.Of(f.Name))
+            .ToList();
+        var lines = program
+            .Lines.Select((l, i) => output.IsCompact ? Short('v', i) : names.Of(l.Name))
+            .ToList();
         var writer = output.Writer(fields, lines);
         var further = new FurtherTrials(program);
         var given = new GivenTasks(program);

@@ -96,7 +96,9 @@ internal static class SittingData
     private static JsonObject Scales(Protocol protocol)
     {
         var scales = new JsonObject();
-        foreach (var scale in protocol.Tasks.SelectMany(t => t.Responses).Select(r => r.Scale).OfType<Scale>())
+        foreach (
+            var scale in protocol.Tasks.SelectMany(t => t.Responses).Select(r => r.Scale).OfType<Scale>()
+        )
         {
             scales[scale.Name] ??= List(
                 scale.Levels.Select(l => new JsonObject

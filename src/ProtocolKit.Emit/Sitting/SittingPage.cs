@@ -15,7 +15,8 @@ public sealed class SittingPage : IOutput
 
     public string Kind => "sitting-page";
 
-    public string Purpose => "page to fill in on a screen while the tasks are given, in one file without a network";
+    public string Purpose =>
+        "page to fill in on a screen while the tasks are given, in one file without a network";
 
     /// <exception cref="OutputRefusedException">The scoring is beyond what JavaScript can hold.</exception>
     public IReadOnlyList<Artefact> Render(Protocol protocol, OutputOptions options, TemplateSource templates)
@@ -38,10 +39,7 @@ public sealed class SittingPage : IOutput
             new Raw(program),
             CareView.Of(protocol)
         );
-        return
-        [
-            new("sitting-page.html", TemplateRenderer.Html(templates, "sitting-page/page.html", view)),
-        ];
+        return [new("sitting-page.html", TemplateRenderer.Html(templates, "sitting-page/page.html", view))];
     }
 }
 

@@ -35,11 +35,7 @@ internal sealed class TaskData(Protocol protocol, TextPool pool)
             ),
             ["trials"] = task.Trials.Count,
             ["further"] = task.Trials.FurtherWhen is { } further
-                ? new JsonObject
-                {
-                    ["response"] = further.Response,
-                    ["below"] = further.Below.ToString(),
-                }
+                ? new JsonObject { ["response"] = further.Response, ["below"] = further.Below.ToString() }
                 : null,
             ["responses"] = SittingData.List(task.Responses.Select(Response)),
             ["ticks"] = SittingData.List(
@@ -59,9 +55,7 @@ internal sealed class TaskData(Protocol protocol, TextPool pool)
 
     /// <summary>Sides as the examiner sees them, the child's right first; all else in giving order.</summary>
     private static IEnumerable<Variant> Seen(ProtocolTask task) =>
-        task.IsSided
-            ? task.Variants.OrderBy(v => Words.IsSide(v, "right") ? 0 : 1)
-            : task.Variants;
+        task.IsSided ? task.Variants.OrderBy(v => Words.IsSide(v, "right") ? 0 : 1) : task.Variants;
 
     private JsonArray Blocks(IEnumerable<CardBlock> blocks) =>
         SittingData.List(
@@ -135,7 +129,11 @@ internal sealed class TaskData(Protocol protocol, TextPool pool)
     {
         var options =
             response.Kind == ResponseKind.Direction
-                ? response.Options.OrderBy(o => o.Name == "right" ? 0 : o.Name == "left" ? 2 : 1)
+                ? response.Options.OrderBy(o =>
+                    o.Name == "right" ? 0
+                    : o.Name == "left" ? 2
+                    : 1
+                )
                 : response.Options.AsEnumerable();
         return options.Select(o => new JsonObject
         {

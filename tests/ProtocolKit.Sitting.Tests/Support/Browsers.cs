@@ -32,7 +32,12 @@ public sealed class Browsers : IAsyncLifetime
 
         Playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         Browser = await Playwright.Chromium.LaunchAsync(
-            new() { ExecutablePath = Executable, Args = Arguments, Headless = true }
+            new()
+            {
+                ExecutablePath = Executable,
+                Args = Arguments,
+                Headless = true,
+            }
         );
     }
 

@@ -37,7 +37,11 @@ internal sealed class Desk : IAsyncDisposable
     )
     {
         var context = await browsers.Browser.NewContextAsync(
-            options ?? new() { ViewportSize = new() { Width = 1024, Height = 768 } }
+            options
+                ?? new()
+                {
+                    ViewportSize = new() { Width = 1024, Height = 768 },
+                }
         );
         context.SetDefaultTimeout(10_000);
         if (script is not null)

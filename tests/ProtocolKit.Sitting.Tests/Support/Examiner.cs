@@ -51,8 +51,13 @@ internal sealed class Examiner(Desk desk, Hand hand, Protocol protocol, SittingR
         await hand.TypeAsync(Page.GetByLabel("Age in years;months"), record.Age.ToString());
         foreach (var consent in protocol.Consents.Where(c => record.Consents.ContainsKey(c.Name)))
         {
-            var group = Page.GetByRole(AriaRole.Group, new() { Name = Names.ToTitle(consent.Name), Exact = true });
-            await hand.PressAsync(group.Locator(record.Consents[consent.Name] ? "[value=yes]" : "[value=no]"));
+            var group = Page.GetByRole(
+                AriaRole.Group,
+                new() { Name = Names.ToTitle(consent.Name), Exact = true }
+            );
+            await hand.PressAsync(
+                group.Locator(record.Consents[consent.Name] ? "[value=yes]" : "[value=no]")
+            );
         }
 
         foreach (var question in protocol.History.Where(q => record.History.ContainsKey(q.Name)))
@@ -147,7 +152,10 @@ internal sealed class Examiner(Desk desk, Hand hand, Protocol protocol, SittingR
         var kind = protocol.Events.First(e => e.Name == happened.What);
         await hand.PressAsync(Page.GetByRole(AriaRole.Radio, new() { Name = kind.Text }));
         await hand.TypeAsync(Page.GetByLabel("What touched, and where"), happened.Touched!);
-        await hand.TypeAsync(Page.GetByLabel("How the child recovered, and after how long"), happened.Recovered!);
+        await hand.TypeAsync(
+            Page.GetByLabel("How the child recovered, and after how long"),
+            happened.Recovered!
+        );
         await hand.TypeAsync(Page.GetByLabel("What you did then"), happened.Done!);
         await hand.PressAsync(Button("Go on with what is not stopped"));
     }
@@ -155,13 +163,14 @@ internal sealed class Examiner(Desk desk, Hand hand, Protocol protocol, SittingR
     /// <summary>A side's column, or the whole task where it has none.</summary>
     private ILocator Part(ProtocolTask task, string? side)
     {
-        var index = task.IsSided && side == "left" ? 1 : task.Variants.ToList().FindIndex(v => v.Name == side);
+        var index =
+            task.IsSided && side == "left" ? 1 : task.Variants.ToList().FindIndex(v => v.Name == side);
         return Page.Locator(".part").Nth(task.IsSided ? index : Math.Max(0, index));
     }
 
-    private ILocator Button(string name) => Page.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });
+    private ILocator Button(string name) =>
+        Page.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });
 
     private static bool IsOf(string key, ProtocolTask task) =>
         key == task.Name || key.StartsWith(task.Name + ".", StringComparison.Ordinal);
-
 }
