@@ -63,6 +63,8 @@ public static class CommandLineApp
         root.Add(CheckCommand.Create(terminal));
         root.Add(BuildCommand.Create(terminal));
         root.Add(ScoreCommand.Create(terminal));
+        root.Add(ReportCommand.Create(terminal));
+        root.Add(ReTestCommand.Create(terminal));
         root.Add(StudyCommand.Create(terminal));
         root.Add(VerifyCommand.Create(terminal));
         root.Add(FormatCommand.Create(terminal));

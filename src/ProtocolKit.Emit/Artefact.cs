@@ -7,4 +7,7 @@ public sealed record Artefact(string FileName, string Text, bool IsPrintable = f
 {
     /// <summary>The content of a file that is no text; <see cref="Text"/> is empty then.</summary>
     public byte[]? Bytes { get; init; }
+
+    /// <summary>A few words for the list of files; null: those of its output.</summary>
+    public string? Purpose { get; init; }
 }

@@ -23,6 +23,9 @@ public sealed record OutputOptions
 
     /// <summary>Printed into the record code boxes; null leaves them empty.</summary>
     public string? RecordCode { get; init; }
+
+    /// <summary>Letterhead and ink of pages that leave the room; sheets and cards stay black.</summary>
+    public HouseStyle Style { get; init; } = HouseStyle.Plain;
 }
 
 public enum PaperSize

@@ -32,27 +32,19 @@ public static class Builder
             ?? throw new ArgumentException("The protocol has errors.", nameof(file));
         var templates = TemplateFolder.Beside(file.Path);
         var purposes = new Dictionary<string, string>(StringComparer.Ordinal);
-        var (refusals, remarks) = (new List<string>(), new List<string>());
+        var refusals = new List<string>();
         using var target = new OutputFolder(folder);
+        var files = new ArtefactFiles(target, printPdf);
         foreach (var output in outputs)
         {
             try
             {
                 foreach (var artefact in output.Render(protocol, options, templates))
                 {
-                    if (artefact.Bytes is { } bytes)
+                    var purpose = artefact.Purpose ?? output.Purpose;
+                    foreach (var name in files.Write(artefact))
                     {
-                        target.Write(artefact.FileName, bytes);
-                    }
-                    else
-                    {
-                        target.Write(artefact.FileName, artefact.Text);
-                    }
-
-                    purposes[artefact.FileName] = output.Purpose;
-                    if (printPdf && artefact.IsPrintable)
-                    {
-                        Pdf(target, artefact, output, purposes, remarks);
+                        purposes[name] = name == artefact.FileName ? purpose : purpose + ", for the printer";
                     }
                 }
             }
@@ -62,34 +54,6 @@ public static class Builder
             }
         }
 
-        return new BuildResult(
-            [.. target.Finish().Select(n => (n, purposes[n]))],
-            refusals,
-            [.. remarks.Distinct()]
-        );
-    }
-
-    private static void Pdf(
-        OutputFolder target,
-        Artefact page,
-        IOutput output,
-        Dictionary<string, string> purposes,
-        List<string> remarks
-    )
-    {
-        var name = Path.ChangeExtension(page.FileName, ".pdf");
-        var result = PdfPrinter
-            .OfThisMachine()
-            .PrintAsync(target.Reserve(page.FileName), target.Reserve(name))
-            .GetAwaiter()
-            .GetResult();
-        if (result.Printed)
-        {
-            purposes[name] = output.Purpose + ", for the printer";
-        }
-        else
-        {
-            remarks.Add(result.Message);
-        }
+        return new BuildResult([.. target.Finish().Select(n => (n, purposes[n]))], refusals, files.Remarks);
     }
 }

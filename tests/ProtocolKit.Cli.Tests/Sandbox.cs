@@ -22,10 +22,16 @@ public sealed class Sandbox : IDisposable
 
     public string Folder => _folder.FullName;
 
-    public static (int Code, string Output, string Messages) Run(params string[] args)
+    public static (int Code, string Output, string Messages) Run(params string[] args) => Run(null, args);
+
+    /// <summary>With what is typed or piped in.</summary>
+    public static (int Code, string Output, string Messages) RunWith(string input, params string[] args) =>
+        Run(new StringReader(input), args);
+
+    private static (int Code, string Output, string Messages) Run(TextReader? input, string[] args)
     {
         var (output, messages) = (new StringWriter(), new StringWriter());
-        var code = CommandLineApp.Run(args, output, messages);
+        var code = CommandLineApp.Run(args, output, messages, input);
         return (
             code,
             output.ToString().ReplaceLineEndings("\n"),

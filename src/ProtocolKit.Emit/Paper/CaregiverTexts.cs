@@ -1,3 +1,5 @@
+using ProtocolKit.Model;
+
 namespace ProtocolKit.Emit.Paper;
 
 /// <summary>The duties again, in a family's words. Common practice, no source.</summary>
@@ -13,6 +15,26 @@ internal static class CaregiverTexts
             + "is then not touched until a clinician who knows your child has agreed.",
         "More than one language at home: tell us which your child knows best. An interpreter can be there.",
     ];
+
+    /// <summary>What a family reads after the sitting, by the name of the passage that may stand in for it.</summary>
+    public static IReadOnlyList<(string Name, string Text)> After { get; } =
+    [
+        (
+            LetterSentences.Limits,
+            "This was a short look, to see whether a longer one is needed. It makes no diagnosis. It can miss a child "
+                + "who needs help, and it can worry a family for nothing."
+        ),
+        (
+            LetterSentences.Speech,
+            "It shows how lips, tongue and jaw move and feel. That says little about how a child talks."
+        ),
+        (
+            LetterSentences.Languages,
+            "More than one language at home: tell us which your child knows best. An interpreter can be there."
+        ),
+    ];
+
+    public const string Sign = "Day, name and signature";
 
     public const string CallToday =
         "Don’t wait for the appointment when you see a new droop in the face, when your child loses something already "

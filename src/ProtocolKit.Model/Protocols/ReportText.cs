@@ -70,6 +70,8 @@ public static class Placeholders
         new("scores in words", true, false),
         new("untried in words", true, true),
         new("strengths in words", true, true),
+        new("done in words", true, true),
+        new("harder in words", true, true),
     ];
 
     public static Placeholder? Find(string name) => All.FirstOrDefault(p => p.Name == name);

@@ -36,7 +36,8 @@ public static class ReportTexts
         ];
     }
 
-    private static string Fill(ReportParagraph paragraph, IReadOnlyDictionary<string, string> values)
+    /// <summary>One paragraph, for whoever has asked already that it is for this reader.</summary>
+    internal static string Fill(ReportParagraph paragraph, IReadOnlyDictionary<string, string> values)
     {
         var filled = new StringBuilder();
         foreach (var part in paragraph.Parts)

@@ -53,26 +53,13 @@ public static class StudyRunner
     {
         ArgumentNullException.ThrowIfNull(file);
         ArgumentNullException.ThrowIfNull(report);
-        var remarks = new List<string>();
         using var target = new OutputFolder(folder);
+        var files = new ArtefactFiles(target, printPdf);
         foreach (var artefact in StudyPage.Render(report, options, TemplateFolder.Beside(file.Path)))
         {
-            target.Write(artefact.FileName, artefact.Text);
-            if (printPdf && artefact.IsPrintable)
-            {
-                var pdf = Path.ChangeExtension(artefact.FileName, ".pdf");
-                var printed = PdfPrinter
-                    .OfThisMachine()
-                    .PrintAsync(target.Reserve(artefact.FileName), target.Reserve(pdf))
-                    .GetAwaiter()
-                    .GetResult();
-                if (!printed.Printed)
-                {
-                    remarks.Add(printed.Message);
-                }
-            }
+            files.Write(artefact);
         }
 
-        return new StudyResult(target.Finish(), remarks);
+        return new StudyResult(target.Finish(), files.Remarks);
     }
 }

@@ -2,14 +2,13 @@ using System.Text.RegularExpressions;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
-using ProtocolKit.Workspace;
 
 namespace ProtocolKit.Emit.Tests.Paper;
 
 /// <summary>The paper of the complete example, as a clinic would print it.</summary>
 public class ExampleTests(PrintedPages printed) : IClassFixture<PrintedPages>
 {
-    private static readonly Protocol Example = Open();
+    private static readonly Protocol Example = Tests.Example.Protocol;
 
     [Theory]
     [InlineData(PaperSize.A4, false)]
@@ -85,18 +84,4 @@ public class ExampleTests(PrintedPages printed) : IClassFixture<PrintedPages>
             .Select(m => m.Groups[1].Value)
             .Order(StringComparer.Ordinal)
             .ToList();
-
-    private static Protocol Open()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "ProtocolKit.sln")))
-        {
-            folder = Path.GetDirectoryName(folder)!;
-        }
-
-        var file = ProtocolFile.Open(
-            Path.Combine(folder, "library", "quillmere", "quillmere-screen.protocol")
-        );
-        return file.Compilation.Protocol!;
-    }
 }
