@@ -8,7 +8,7 @@ namespace ProtocolKit.Language.Binding;
 /// </summary>
 internal sealed class WorkLimit(DiagnosticBag diagnostics)
 {
-    private const long Most = 1_000_000;
+    private const long Most = 250_000;
     private long _spent;
     private bool _told;
 

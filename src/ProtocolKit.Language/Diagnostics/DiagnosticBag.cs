@@ -3,7 +3,7 @@ namespace ProtocolKit.Language.Diagnostics;
 /// <summary>Collects what is found. Beyond a bound it only counts: a binary file must not print a million lines.</summary>
 internal sealed class DiagnosticBag
 {
-    private const int Most = 500;
+    private const int Most = 200;
     private const int MostCandidates = 5000;
     private const int LongestText = 500;
     private readonly List<Diagnostic> _found = [];

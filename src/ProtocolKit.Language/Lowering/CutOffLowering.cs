@@ -167,7 +167,8 @@ internal sealed class CutOffLowering(
     {
         var sorted = cells
             .Select((cell, band) => (cell, band))
-            .Where(c => c.cell is not null)
+            // Where the heading can't be read, or a row has more cells than it, there are cells of no band.
+            .Where(c => c.cell is not null && c.band < bands.Count)
             .Select(c => (Cell: c.cell!, Band: c.band))
             .OrderBy(c => c.Cell.From)
             .ToList();

@@ -32,5 +32,9 @@ public static class Keywords
     /// <summary>In the order of their letters.</summary>
     public static IReadOnlyList<string> All => Words.Value;
 
+    /// <summary>The first words of statements at the margin, in the order of their letters.</summary>
+    public static IReadOnlyList<string> Statements { get; } =
+    [.. TopLineParsers.ByWord.Keys.Order(StringComparer.Ordinal)];
+
     internal static void Meet(string word) => Met.TryAdd(word, true);
 }

@@ -23,9 +23,8 @@ public static class TextGenerators
     /// <summary>Words and signs of the language, met in the reference.</summary>
     private static readonly string[] Pieces =
     [
-        .. Repository
-            .Read("grammar", "reference.md")
-            .Split([' ', '\n', '|', '`'], StringSplitOptions.RemoveEmptyEntries)
+        .. ReferencePage
+            .All.SelectMany(p => p.Text.Split([' ', '\n', '|', '`'], StringSplitOptions.RemoveEmptyEntries))
             .Where(p => p.Length < 20)
             .Distinct(StringComparer.Ordinal),
     ];
@@ -36,7 +35,7 @@ public static class TextGenerators
     public static Arbitrary<MutatedExample> MutatedExamples()
     {
         var gen =
-            from text in Gen.Elements([Example, .. ReferencePage.Blocks.Select(b => Tiny.Whole(b.Text))])
+            from text in Gen.Elements([Example, .. ReferencePage.Samples.Values.Select(t => Tiny.Whole(t))])
             from count in Gen.Choose(1, 4)
             from edits in Edit().ListOf(count)
             select new MutatedExample(edits.Aggregate(text, (t, edit) => edit(t)));

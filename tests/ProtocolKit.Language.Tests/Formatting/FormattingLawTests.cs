@@ -53,14 +53,14 @@ public sealed class FormattingLawTests
     }
 
     [Theory]
-    [MemberData(nameof(SampleLines))]
-    public void A_sample_of_the_reference_says_the_same_after_formatting(int line)
+    [MemberData(nameof(Samples))]
+    public void A_sample_of_the_reference_says_the_same_after_formatting(string sample)
     {
-        var text = Tiny.Whole(ReferencePage.Blocks.Single(b => b.Line == line).Text);
+        var text = Tiny.Whole(ReferencePage.Samples[sample]);
         SaysTheSame(Tiny.Compile(text), Tiny.Compile(Once(text)));
     }
 
-    public static TheoryData<int> SampleLines => [.. ReferencePage.Blocks.Select(b => b.Line)];
+    public static TheoryData<string> Samples => [.. ReferencePage.Samples.Keys];
 
     [Property(MaxTest = 25)]
     public void The_example_in_any_layout_says_the_same_after_formatting(int seed)

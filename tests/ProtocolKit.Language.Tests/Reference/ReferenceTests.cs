@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Parsing;
 using ProtocolKit.Language.Tests.Support;
 using ProtocolKit.TestPrograms;
 
@@ -8,33 +9,55 @@ namespace ProtocolKit.Language.Tests.Reference;
 /// <summary>The reference is right: every sample on it compiles, and every line it lists is one the compiler knows.</summary>
 public sealed partial class ReferenceTests
 {
-    public static TheoryData<int> Lines => [.. ReferencePage.Blocks.Select(b => b.Line)];
+    public static TheoryData<string> Samples => [.. ReferencePage.Samples.Keys];
+
+    private static IEnumerable<string> StatementWords => [.. Keywords.Statements, "translation"];
+
+    public static TheoryData<string> Statements => [.. StatementWords];
 
     [Fact]
     public void Every_sample_is_found()
     {
-        var fences = ReferencePage
-            .Text.Split('\n')
-            .Count(l => l.StartsWith("```protocol", StringComparison.Ordinal));
-        Assert.Equal(fences, ReferencePage.Blocks.Count);
-        Assert.InRange(fences, 8, 100);
+        var fences = ReferencePage.All.Sum(p =>
+            p.Text.Split('\n').Count(l => l.StartsWith("```protocol", StringComparison.Ordinal))
+        );
+        Assert.Equal(fences, ReferencePage.Samples.Count);
+        Assert.InRange(fences, Keywords.Statements.Count, 200);
     }
 
     [Theory]
-    [MemberData(nameof(Lines))]
-    public void A_sample_compiles_under_the_prelude_or_by_itself(int line)
+    [MemberData(nameof(Samples))]
+    public void A_sample_compiles_under_the_prelude_or_by_itself(string sample)
     {
-        var (_, text) = ReferencePage.Blocks.Single(b => b.Line == line);
-        var compilation = Tiny.Compile(text);
+        var compilation = Tiny.Compile(ReferencePage.Samples[sample]);
         Assert.True(compilation.Protocol is not null, Tiny.Rendered(compilation));
     }
+
+    /// <summary>Each statement the compiler knows has a page that names it and shows it; the first page leads there.</summary>
+    [Theory]
+    [MemberData(nameof(Statements))]
+    public void Every_statement_has_a_page_that_shows_it(string word)
+    {
+        var page = ReferencePage.All.Single(p => p.Name == word);
+        Assert.StartsWith($"# `{word}", page.Text, StringComparison.Ordinal);
+        Assert.Matches($"(?m)^```[a-z]*\n([^`]*\n)? *{word}( |\n)", page.Text);
+        Assert.Contains($"(reference/{word}.md)", ReferencePage.First.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Every_page_is_one_of_a_statement() =>
+        Assert.Equal(
+            StatementWords.Order(StringComparer.Ordinal),
+            ReferencePage.All.Skip(1).Select(p => p.Name)
+        );
 
     [Fact]
     public void A_translation_on_the_page_translates_the_sample_before_it()
     {
-        Assert.NotEmpty(ReferencePage.Translations);
+        var translations = ReferencePage.All.SelectMany(p => p.Translations).ToList();
+        Assert.NotEmpty(translations);
         Assert.All(
-            ReferencePage.Translations,
+            translations,
             t =>
             {
                 var compilation = Tiny.Compile(t.Protocol + t.Translation);
@@ -51,7 +74,7 @@ public sealed partial class ReferenceTests
         var stated = string.Join(
             ' ',
             ReferencePage
-                .Text.Split('\n')
+                .First.Text.Split('\n')
                 .SkipWhile(l => !l.Contains("under a small prelude", StringComparison.Ordinal))
                 .Take(2)
         );
@@ -70,8 +93,8 @@ public sealed partial class ReferenceTests
     [Fact]
     public void Every_placeholder_of_the_page_is_known()
     {
-        var sentence = ReferencePage
-            .Text[ReferencePage.Text.IndexOf("Placeholders of letters and notes", StringComparison.Ordinal)..]
+        var page = ReferencePage.All.Single(p => p.Name == "letter").Text;
+        var sentence = page[page.IndexOf("Placeholders of letters and notes", StringComparison.Ordinal)..]
             .Split("\n\n")[0];
         var names = Placeholder()
             .Matches(sentence)

@@ -19,7 +19,7 @@ internal static class Guarded
             )
         );
 
-    public static T Run<T>(Func<T> work)
+    public static T Run<T>(Func<T> work, TimeSpan? patience = null)
     {
         T? result = default;
         Exception? fault = null;
@@ -42,7 +42,10 @@ internal static class Guarded
             IsBackground = true,
         };
         thread.Start();
-        Assert.True(thread.Join(Patience), $"Still running after {clock.Elapsed.TotalSeconds:0} s.");
+        Assert.True(
+            thread.Join(patience ?? Patience),
+            $"Still running after {clock.Elapsed.TotalSeconds:0} s."
+        );
         Assert.True(fault is null, fault?.ToString());
         return result!;
     }
