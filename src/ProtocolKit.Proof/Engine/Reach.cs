@@ -152,7 +152,7 @@ internal sealed class Reach
         throw new InvalidOperationException($"{node} was lost on its way.");
     }
 
-    private static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
+    internal static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
     {
         var byTask = cone.Leaves.Where(l => space.PlaceOf(l).Task >= 0).GroupBy(l => space.PlaceOf(l).Task);
         foreach (var task in byTask)

@@ -198,7 +198,7 @@ internal sealed class ScopePass(
     }
 
     /// <summary>For each step, what is known by then and still read later or outside.</summary>
-    private static List<List<Node>> LiveAfter(Scope scope)
+    internal static List<List<Node>> LiveAfter(Scope scope)
     {
         var known = new Dictionary<Node, int>();
         for (var i = 0; i < scope.Children.Count; i++)

@@ -1,0 +1,197 @@
+using System.Numerics;
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
+
+namespace ProtocolKit.Proof.Sampling;
+
+/// <summary>
+/// The forward pass in numbers of records instead of smallest ones, kept whole so that it can be walked backwards: from a row of
+/// the result, each pair it comes from in proportion to the records behind it, down to the fillings. Every record of the row is
+/// then equally likely (the counts are exact, and so is the draw below them).
+/// </summary>
+internal sealed class CountingPass
+{
+    private readonly Plan _plan;
+    private readonly RecordSpace _space;
+    private readonly HashSet<Node> _conditions;
+    private readonly Dictionary<Scope, List<CountedStep>> _steps = [];
+    private long _pairsLeft;
+
+    /// <summary>Pairs kept at most: some 200 MB of them.</summary>
+    public const long MostPairs = 1 << 24;
+
+    /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
+    public CountingPass(Plan plan, RecordSpace space, long mostPairs = MostPairs)
+    {
+        (_plan, _space, _pairsLeft) = (plan, space, mostPairs);
+        _conditions = [.. plan.Conditions];
+        foreach (var scope in plan.Root.FromTheLeaves())
+        {
+            _steps[scope] = scope.Leaf >= 0 ? [Leaf(scope)] : Joins(scope);
+        }
+    }
+
+    /// <summary>The rows of everything together.</summary>
+    public CountedStep Result => _steps[_plan.Root][^1];
+
+    /// <summary>Fills one record of a row, each equally likely.</summary>
+    public void Draw(int row, Xoshiro256 generator, long[] fields) => Draw(_plan.Root, row, generator, fields);
+
+    private void Draw(Scope scope, int row, Xoshiro256 generator, long[] fields)
+    {
+        var steps = _steps[scope];
+        if (scope.Leaf >= 0)
+        {
+            var leaf = _space.Leaves[scope.Leaf];
+            var ways = steps[0].Starts[row + 1] - steps[0].Starts[row];
+            var pick = steps[0].Starts[row] + (int)generator.Below((ulong)ways);
+            Put(leaf, leaf.Fillings[steps[0].Joined[pick]], fields);
+            return;
+        }
+
+        for (var step = steps.Count - 1; step >= 0; step--)
+        {
+            var child = _steps[scope.Children[step]][^1];
+            var pair = Pair(steps[step], step == 0 ? null : steps[step - 1], child, row, generator);
+            Draw(scope.Children[step], steps[step].Joined[pair], generator, fields);
+            row = steps[step].Before[pair];
+        }
+    }
+
+    private static int Pair(
+        CountedStep step,
+        CountedStep? before,
+        CountedStep child,
+        int row,
+        Xoshiro256 generator
+    )
+    {
+        var (from, to) = (step.Starts[row], step.Starts[row + 1]);
+        if (to - from == 1)
+        {
+            return from;
+        }
+
+        var left = generator.Below(step.Counts[row]);
+        for (var pair = from; pair < to; pair++)
+        {
+            left -= (before?.Counts[step.Before[pair]] ?? 1) * child.Counts[step.Joined[pair]];
+            if (left.Sign < 0)
+            {
+                return pair;
+            }
+        }
+
+        throw new InvalidOperationException("The pairs of a row have fewer records than the row.");
+    }
+
+    internal static void Put(Leaf leaf, Filling filling, long[] fields)
+    {
+        fields[leaf.ValueField] = filling.Value;
+        if (leaf.StateField >= 0)
+        {
+            fields[leaf.StateField] = filling.State;
+        }
+    }
+
+    private CountedStep Leaf(Scope scope)
+    {
+        var leaf = _space.Leaves[scope.Leaf];
+        var code = new StepCode();
+        var value = Input(leaf.ValueField);
+        var state = Input(leaf.StateField);
+        var tests = Compile(code, scope, 0);
+        var frame = code.Frame();
+        var building = new CountedStep.Builder(scope.Outputs, code);
+        for (var i = 0; i < leaf.Fillings.Count; i++)
+        {
+            Lay(value, leaf.Fillings[i].Value);
+            Lay(state, leaf.Fillings[i].State);
+            code.Run(frame);
+            if (Array.TrueForAll(tests, t => frame[t] != 0))
+            {
+                building.Add(frame, BigInteger.One, 0, i);
+            }
+        }
+
+        return Finish(building);
+
+        int Input(int field) =>
+            field < 0 || _space.Fields[field].IsConstant ? -1 : code.Input(_space.Fields[field]);
+
+        void Lay(int register, long number)
+        {
+            if (register >= 0)
+            {
+                frame[register] = number;
+            }
+        }
+    }
+
+    private List<CountedStep> Joins(Scope scope)
+    {
+        var steps = new List<CountedStep>();
+        var live = ScopePass.LiveAfter(scope);
+        for (var step = 0; step < scope.Children.Count; step++)
+        {
+            steps.Add(Join(scope, step, steps.LastOrDefault(), live[step]));
+        }
+
+        return steps;
+    }
+
+    private CountedStep Join(Scope scope, int step, CountedStep? before, List<Node> live)
+    {
+        var child = _steps[scope.Children[step]][^1];
+        var code = new StepCode();
+        var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
+        var joined = child.Rows.Columns.Select(code.Input).ToArray();
+        var tests = Compile(code, scope, step);
+        var building = new CountedStep.Builder(live, code);
+        var frame = code.Frame();
+        for (var a = 0; a < (before?.Rows.Count ?? 1); a++)
+        {
+            before?.Rows.Read(a, frame, kept);
+            var ways = before?.Counts[a] ?? BigInteger.One;
+            for (var b = 0; b < child.Rows.Count; b++)
+            {
+                child.Rows.Read(b, frame, joined);
+                code.Run(frame);
+                if (Array.TrueForAll(tests, t => frame[t] != 0))
+                {
+                    building.Add(frame, ways * child.Counts[b], a, b);
+                }
+            }
+
+            if (building.Pairs > _pairsLeft)
+            {
+                throw new ProofLimitException("there are too many different ways to keep apart");
+            }
+        }
+
+        return Finish(building);
+    }
+
+    private CountedStep Finish(CountedStep.Builder building)
+    {
+        _pairsLeft -= building.Pairs;
+        return building.Build();
+    }
+
+    /// <summary>Adds the values of a step and gives the registers of what must hold.</summary>
+    private int[] Compile(StepCode code, Scope scope, int step)
+    {
+        var tests = new List<int>();
+        foreach (var (node, _) in scope.Values.Where(v => v.Step == step))
+        {
+            code.Add(node);
+            if (_conditions.Contains(node))
+            {
+                tests.Add(code.RegisterOf(node));
+            }
+        }
+
+        return [.. tests];
+    }
+}
