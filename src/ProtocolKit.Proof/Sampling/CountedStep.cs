@@ -19,6 +19,26 @@ internal sealed record CountedStep(
     int[] Joined
 )
 {
+    private readonly Dictionary<int, BigInteger[]> _upTo = [];
+
+    /// <summary>For each pair of a row the records of the pairs up to it, added up once.</summary>
+    public BigInteger[] UpTo(int row, Func<int, BigInteger> records)
+    {
+        if (!_upTo.TryGetValue(row, out var sums))
+        {
+            sums = new BigInteger[Starts[row + 1] - Starts[row]];
+            var sum = BigInteger.Zero;
+            for (var i = 0; i < sums.Length; i++)
+            {
+                sums[i] = sum += records(Starts[row] + i);
+            }
+
+            _upTo[row] = sums;
+        }
+
+        return sums;
+    }
+
     /// <summary>Collects pairs as they are found.</summary>
     internal sealed class Builder(IReadOnlyList<Node> columns, StepCode code)
     {

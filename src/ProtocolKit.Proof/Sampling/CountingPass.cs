@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Engine;
@@ -21,14 +22,27 @@ internal sealed class CountingPass
     /// <summary>Pairs kept at most: some 200 MB of them.</summary>
     public const long MostPairs = 1 << 24;
 
+    /// <param name="known">Parts counted for earlier questions of the same graph, and those of this one.</param>
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
-    public CountingPass(Plan plan, RecordSpace space, long mostPairs = MostPairs)
+    public CountingPass(
+        Plan plan,
+        RecordSpace space,
+        Dictionary<string, List<CountedStep>> known,
+        long mostPairs = MostPairs
+    )
     {
         (_plan, _space, _pairsLeft) = (plan, space, mostPairs);
         _conditions = [.. plan.Conditions];
+        var signatures = new Dictionary<Scope, string>();
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            _steps[scope] = scope.Leaf >= 0 ? [Leaf(scope)] : Joins(scope);
+            var signature = signatures[scope] = SignatureOf(scope, signatures);
+            if (!known.TryGetValue(signature, out var steps))
+            {
+                known[signature] = steps = scope.Leaf >= 0 ? [Leaf(scope)] : Joins(scope);
+            }
+
+            _steps[scope] = steps;
         }
     }
 
@@ -67,23 +81,30 @@ internal sealed class CountingPass
         Xoshiro256 generator
     )
     {
-        var (from, to) = (step.Starts[row], step.Starts[row + 1]);
-        if (to - from == 1)
+        var from = step.Starts[row];
+        if (step.Starts[row + 1] - from == 1)
         {
             return from;
         }
 
-        var left = generator.Below(step.Counts[row]);
-        for (var pair = from; pair < to; pair++)
-        {
-            left -= (before?.Counts[step.Before[pair]] ?? 1) * child.Counts[step.Joined[pair]];
-            if (left.Sign < 0)
-            {
-                return pair;
-            }
-        }
+        // The first pair whose records, with those of the pairs before it, exceed the number drawn.
+        var upTo = step.UpTo(
+            row,
+            pair => (before?.Counts[step.Before[pair]] ?? 1) * child.Counts[step.Joined[pair]]
+        );
+        var found = Array.BinarySearch(upTo, generator.Below(step.Counts[row]));
+        return from + (found < 0 ? ~found : found + 1);
+    }
 
-        throw new InvalidOperationException("The pairs of a row have fewer records than the row.");
+    /// <summary>Scopes that join the same parts, keep to the same conditions and hand on the same values have the same counts.</summary>
+    private string SignatureOf(Scope scope, Dictionary<Scope, string> signatures)
+    {
+        var parts =
+            scope.Leaf >= 0
+                ? scope.Leaf.ToString(CultureInfo.InvariantCulture)
+                : string.Join(' ', scope.Children.Select(c => signatures[c]));
+        var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
+        return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
     }
 
     internal static void Put(Leaf leaf, Filling filling, long[] fields)

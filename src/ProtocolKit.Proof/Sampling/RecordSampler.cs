@@ -23,6 +23,7 @@ public sealed class RecordSampler(
 )
 {
     private readonly Questions _questions = new(protocol, Reach.Limit);
+    private readonly Dictionary<string, List<CountedStep>> _known = new(StringComparer.Ordinal);
     private readonly Dictionary<string, RecordWays> _ways = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<AgeRange> _parts = PartsOf(protocol, ages ?? protocol.Ages);
 
@@ -87,7 +88,7 @@ public sealed class RecordSampler(
         {
             // No line tells the months of a part apart, so one of them stands for all.
             var part = new Part(new AgeRange(range.From, range.From), shortForm ? 1 : 0, untried);
-            _ways[key] = ways = new RecordWays(_questions, part, lines);
+            _ways[key] = ways = new RecordWays(_questions, part, lines, _known);
         }
 
         return ways;

@@ -18,8 +18,14 @@ internal sealed class RecordWays
     private readonly int[] _columns;
     private readonly List<Leaf> _free;
 
+    /// <param name="known">Parts counted for earlier questions of the same form, complete or not, at single months of age.</param>
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
-    public RecordWays(Questions questions, Part part, IReadOnlyList<int> lines)
+    public RecordWays(
+        Questions questions,
+        Part part,
+        IReadOnlyList<int> lines,
+        Dictionary<string, List<CountedStep>> known
+    )
     {
         _space = questions.Space(part);
         var graph = questions.GraphOf(part);
@@ -35,7 +41,7 @@ internal sealed class RecordWays
             var root = Scope.Tree(cone.Leaves, [.. Reach.TrialSets(_space, cone), .. related]);
             var plan = new Plan(graph, root, _space.LeafOf, _roots, cone.Conditions);
             _roots = plan.Roots;
-            _pass = new CountingPass(plan, _space);
+            _pass = new CountingPass(plan, _space, known);
         }
 
         var columns = _pass?.Result.Rows.Columns.ToList() ?? [];
