@@ -1,5 +1,6 @@
 using ProtocolKit.Emit.Code.CSharp;
 using ProtocolKit.Emit.Code.JavaScript;
+using ProtocolKit.Emit.Code.Properties;
 using ProtocolKit.Emit.Code.Python;
 using ProtocolKit.Emit.Code.R;
 using ProtocolKit.Emit.Code.Sql;
@@ -41,6 +42,7 @@ public static class Outputs
         new CaseHistory(),
         new SittingPage(),
         new CSharpOutput(),
+        new PropertyTestsOutput(),
         new JavaScriptOutput(),
         new PythonOutput(),
         new ROutput(),

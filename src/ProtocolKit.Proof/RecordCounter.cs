@@ -75,10 +75,7 @@ public sealed class RecordCounter(Protocol protocol, Age age, bool shortForm = f
     public IReadOnlyList<(string Action, BigInteger Records)> ByHeadline()
     {
         var counts = ByLine(protocol.Program.HeadlineLine);
-        return
-        [
-            .. protocol.Program.Actions.Select((a, i) => (a.Action.Name, counts.GetValueOrDefault(i))),
-        ];
+        return [.. protocol.Program.Actions.Select((a, i) => (a.Action.Name, counts.GetValueOrDefault(i)))];
     }
 
     /// <summary>By each action that surely applies, be it the first or not: records may count at several.</summary>

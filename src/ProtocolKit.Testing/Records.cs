@@ -1,6 +1,7 @@
 using FsCheck;
 using FsCheck.Fluent;
 using ProtocolKit.Model;
+using ProtocolKit.Proof.Sampling;
 
 namespace ProtocolKit.Testing;
 
@@ -44,10 +45,51 @@ public static class Records
     }
 
     /// <summary>
-    /// Records at the edges: flawless, all lowest and all highest on both sides of every limit of age; all
+    /// Records at the edges, drawn at random: half of them from <see cref="AllAtEdges"/>, half with a value within a step of a
+    /// band's limit, each record with that value equally likely. They shrink towards the flawless sheet.
+    /// </summary>
+    public static Arbitrary<long[]> AtEdges(Protocol protocol) => new SampledSheets(protocol).AtEdges();
+
+    /// <summary>
+    /// Complete records whose measure or score has exactly this value, each equally likely, at the protocol's ages. They
+    /// shrink towards the flawless sheet among those with the same value.
+    /// </summary>
+    /// <param name="outcome">A measure or score with a step.</param>
+    /// <exception cref="ArgumentException">There is none of this name, or no record with this value.</exception>
+    /// <exception cref="Proof.ProofLimitException">There are too many cases to keep apart.</exception>
+    public static Arbitrary<long[]> With(Protocol protocol, string outcome, Rational total) =>
+        With(protocol, new RecordTarget.Total(outcome, total));
+
+    /// <summary>
+    /// Records that come to a target (a total, a band, a headline, an action), each equally likely. They shrink towards the
+    /// flawless sheet among those that still come to it.
+    /// </summary>
+    /// <param name="ages">Null: all the protocol's ages.</param>
+    /// <param name="shortForm">Whether records are of the short form.</param>
+    /// <param name="untried">Whether answers may be untried.</param>
+    /// <exception cref="ArgumentException">The protocol has no such target, or no record that comes to it.</exception>
+    /// <exception cref="Proof.ProofLimitException">There are too many cases to keep apart.</exception>
+    public static Arbitrary<long[]> With(
+        Protocol protocol,
+        RecordTarget target,
+        AgeRange? ages = null,
+        bool shortForm = false,
+        bool untried = false
+    ) => new SampledSheets(protocol).With(target, ages, shortForm, untried);
+
+    /// <summary>
+    /// As many exactly sampled records as asked for, the same for the same seed: a few of a band, a headline or a value beside a
+    /// limit each, taken in a random order, complete and with untried answers, of both forms. Fewer where the protocol
+    /// has no bands and no actions, or too many cases to count.
+    /// </summary>
+    public static IEnumerable<long[]> Sampled(Protocol protocol, int count, ulong seed) =>
+        new SampledSheets(protocol).Of(count, seed);
+
+    /// <summary>
+    /// Every record at an edge, in one order: flawless, all lowest and all highest on both sides of every limit of age; all
     /// untried by each code; and every single change from the flawless sheet to an edge of its answer or to a code.
     /// </summary>
-    public static IEnumerable<long[]> AtEdges(Protocol protocol) => EdgeSheets.Of(new SheetPlan(protocol));
+    public static IEnumerable<long[]> AllAtEdges(Protocol protocol) => EdgeSheets.Of(new SheetPlan(protocol));
 
     /// <summary>
     /// The sheet of the youngest child with nothing to remark: every answer at its better end, or at its

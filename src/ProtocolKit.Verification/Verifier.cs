@@ -56,10 +56,12 @@ public static class Verifier
         CancellationToken cancellation
     )
     {
-        var allEdges = Records.AtEdges(protocol).Count();
+        var allEdges = Records.AllAtEdges(protocol).Count();
         var edges = Edges(protocol, allEdges, options.MostAtEdges).Count();
-        var all = edges + options.Records;
+        var sampled = Records.Sampled(protocol, options.Sampled, options.Seed).ToList();
+        var all = edges + sampled.Count + options.Records;
         var sheets = Edges(protocol, allEdges, options.MostAtEdges)
+            .Concat(sampled)
             .Concat(Records.Random(protocol, options.Records, options.Seed));
         var runs = new List<TargetRun>();
         try
@@ -80,6 +82,7 @@ public static class Verifier
                 [.. runs.Select(r => r.Report(all, stoppedBy))]
             )
             {
+                Sampled = sampled.Count,
                 MissingIsWrong = options.MissingIsWrong,
             };
         }
@@ -92,9 +95,9 @@ public static class Verifier
     /// <summary>All records at edges or, where they are too many, the first and an even selection of the rest.</summary>
     private static IEnumerable<long[]> Edges(Protocol protocol, int all, int most) =>
         all <= most
-            ? Records.AtEdges(protocol)
+            ? Records.AllAtEdges(protocol)
             : Records
-                .AtEdges(protocol)
+                .AllAtEdges(protocol)
                 .Where((_, i) => i == 0 || (long)i * most / all > (i - 1L) * most / all);
 
     /// <summary>Gives the name of the target that differs; empty where none does.</summary>

@@ -10,6 +10,12 @@ public sealed record VerifyOptions
     public int Records { get; init; } = 1000;
 
     /// <summary>
+    /// Exactly sampled records besides: uniform over all that come to a band, an action or a value beside a limit, so that rare
+    /// outcomes are run too.
+    /// </summary>
+    public int Sampled { get; init; } = 64;
+
+    /// <summary>
     /// Records at edges, at most: a protocol of thousands of tasks has tens of thousands, of which an even
     /// selection is run. The report says how many of how many.
     /// </summary>

@@ -13,7 +13,7 @@ public enum Agreement
 }
 
 /// <summary>What a run of verify found.</summary>
-/// <param name="Records">All records that were to be run: edges and random ones.</param>
+/// <param name="Records">All records that were to be run: edges, exactly sampled and random ones.</param>
 /// <param name="AtEdges">Those of them at edges.</param>
 /// <param name="AllEdges">All records at edges there are; more than were run where they are very many.</param>
 public sealed record VerifyReport(
@@ -24,6 +24,9 @@ public sealed record VerifyReport(
     IReadOnlyList<TargetReport> Targets
 )
 {
+    /// <summary>Those drawn exactly: uniform over all records of a band, an action or a value beside a limit.</summary>
+    public int Sampled { get; init; }
+
     /// <summary>Whether a program that isn't installed counts as a mistake.</summary>
     public bool MissingIsWrong { get; init; }
 

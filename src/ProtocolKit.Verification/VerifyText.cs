@@ -12,9 +12,11 @@ public static class VerifyText
         ArgumentNullException.ThrowIfNull(report);
         var text = new StringBuilder();
         var ofAll = report.AtEdges < report.AllEdges ? $" of {Count(report.AllEdges)}" : "";
+        var random = report.Records - report.AtEdges - report.Sampled;
+        var sampled = report.Sampled == 0 ? "" : $"{Count(report.Sampled)} exactly sampled, ";
         text.Append(
             CultureInfo.InvariantCulture,
-            $"{Count(report.Records)} records: {Count(report.AtEdges)}{ofAll} at edges, {Count(report.Records - report.AtEdges)} random (seed {report.Seed}).\n\n"
+            $"{Count(report.Records)} records: {Count(report.AtEdges)}{ofAll} at edges, {sampled}{Count(random)} random (seed {report.Seed}).\n\n"
         );
         var width = report.Targets.Select(t => t.Target.Length).Append("target".Length).Max();
         text.Append(CultureInfo.InvariantCulture, $"{"target".PadRight(width)}  records      time  result\n");

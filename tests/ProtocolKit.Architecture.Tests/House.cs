@@ -14,7 +14,7 @@ internal static class House
         ["ProtocolKit.Emit"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Calibration"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Proof"] = ["ProtocolKit.Model", "ProtocolKit.Scoring"],
-        ["ProtocolKit.Testing"] = ["ProtocolKit.Model"],
+        ["ProtocolKit.Testing"] = ["ProtocolKit.Model", "ProtocolKit.Proof"],
         ["ProtocolKit.Workspace"] =
         [
             "ProtocolKit.Model",

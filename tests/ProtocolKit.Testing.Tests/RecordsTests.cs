@@ -14,7 +14,7 @@ public class RecordsTests
     [Fact]
     public void Every_record_is_one_a_clinician_could_have_filled()
     {
-        foreach (var fields in Records.AtEdges(Screen).Concat(Records.Random(Screen, 3000, 5)))
+        foreach (var fields in Records.AllAtEdges(Screen).Concat(Records.Random(Screen, 3000, 5)))
         {
             AssertValid(fields);
         }
@@ -75,7 +75,7 @@ public class RecordsTests
     [Fact]
     public void Edges_have_each_single_value_and_code_and_each_side_of_every_age_limit()
     {
-        var edges = Records.AtEdges(Screen).ToList();
+        var edges = Records.AllAtEdges(Screen).ToList();
         foreach (var answer in Program.Answers)
         {
             foreach (var (state, code, _) in States.Untried)
@@ -143,7 +143,7 @@ public class RecordsTests
         var protocol = builder.Build();
 
         Assert.All(
-            Records.AtEdges(protocol).Concat(Records.Random(protocol, 200, 1)),
+            Records.AllAtEdges(protocol).Concat(Records.Random(protocol, 200, 1)),
             f => Assert.Equal(0, f[protocol.Program.FormField])
         );
     }

@@ -173,10 +173,11 @@ public class AgreementTests
 
         Assert.True(report.AllAgreed);
         Assert.InRange(report.AtEdges, 19, 20);
-        Assert.Equal(report.AtEdges + 5, report.Targets[0].Records);
+        Assert.Equal(64, report.Sampled);
+        Assert.Equal(report.AtEdges + 64 + 5, report.Targets[0].Records);
         Assert.StartsWith(
             FormattableString.Invariant(
-                $"{report.Records} records: {report.AtEdges} of {report.AllEdges} at edges, 5 random"
+                $"{report.Records} records: {report.AtEdges} of {report.AllEdges} at edges, 64 exactly sampled, 5 random"
             ),
             VerifyText.Write(report),
             StringComparison.Ordinal

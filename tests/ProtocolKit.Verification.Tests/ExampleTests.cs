@@ -21,7 +21,7 @@ public class ExampleTests
     public void Values_rest_on_the_answers_that_score_names()
     {
         var screen = Screen();
-        foreach (var fields in Testing.Records.AtEdges(screen))
+        foreach (var fields in Testing.Records.AllAtEdges(screen))
         {
             var scored = Scorer.Score(screen, Sitting(screen, fields));
             for (var i = 0; i < scored.Outcomes.Count; i++)
@@ -40,7 +40,9 @@ public class ExampleTests
     public void The_reader_of_records_reads_what_the_generators_mean()
     {
         var screen = Screen();
-        foreach (var fields in Testing.Records.AtEdges(screen).Concat(Testing.Records.Random(screen, 200, 4)))
+        foreach (
+            var fields in Testing.Records.AllAtEdges(screen).Concat(Testing.Records.Random(screen, 200, 4))
+        )
         {
             var text = RecordWriter.Write(screen, Sitting(screen, fields));
             var reading = RecordReader.Read(text, "record.yaml", screen);

@@ -50,7 +50,8 @@ internal sealed class CountingPass
     public CountedStep Result => _steps[_plan.Root][^1];
 
     /// <summary>Fills one record of a row, each equally likely.</summary>
-    public void Draw(int row, Xoshiro256 generator, long[] fields) => Draw(_plan.Root, row, generator, fields);
+    public void Draw(int row, Xoshiro256 generator, long[] fields) =>
+        Draw(_plan.Root, row, generator, fields);
 
     private void Draw(Scope scope, int row, Xoshiro256 generator, long[] fields)
     {

@@ -37,14 +37,15 @@ public static class EdgeRecords
                 foreach (var value in ValuesNear(row, outcome.Scale))
                 {
                     var name = table.Table.Outcome.Name;
-                    if (smallest.With(name, value) is not { } first)
+                    var target = new RecordTarget.Total(name, value);
+                    if (smallest.For(target) is not { } first)
                     {
                         continue;
                     }
 
                     var band = BandOf(table.Table, row, value);
                     yield return new EdgeRecord(outcome.Outcome, value, band, true, first);
-                    var drawn = sampler.Draw(new RecordTarget.Total(name, value), 1, generator).First();
+                    var drawn = sampler.Draw(target, 1, generator).First();
                     yield return new EdgeRecord(outcome.Outcome, value, band, false, drawn);
                 }
             }
@@ -52,13 +53,12 @@ public static class EdgeRecords
     }
 
     /// <summary>The limits of a row's bands, with the step below and above each, ascending.</summary>
-    private static SortedSet<Rational> ValuesNear(CutOffRow row, Rational step) =>
-        [
-            .. row
-                .Cells.OfType<CutOffCell>()
-                .SelectMany(c => new[] { c.From, c.To })
-                .SelectMany(edge => new[] { edge - step, edge, edge + step }),
-        ];
+    public static IReadOnlyCollection<Rational> ValuesNear(CutOffRow row, Rational step)
+    {
+        ArgumentNullException.ThrowIfNull(row);
+        var limits = row.Cells.OfType<CutOffCell>().SelectMany(c => new[] { c.From, c.To });
+        return new SortedSet<Rational>(limits.SelectMany(l => new[] { l - step, l, l + step }));
+    }
 
     private static string BandOf(CutOffTable table, CutOffRow row, Rational value)
     {

@@ -58,6 +58,31 @@ public sealed class RecordSampler(
         }
     }
 
+    /// <summary>The record closest to the flawless sheet (core.md R22) that comes to a target, the youngest child's; null where none does.</summary>
+    /// <exception cref="ArgumentException">The protocol has no such outcome, band or action.</exception>
+    /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
+    public long[]? Smallest(RecordTarget target) =>
+        _parts
+            .Select(p => new SmallestRecords(protocol, p.From, shortForm, untried).For(target))
+            .FirstOrDefault(f => f is not null);
+
+    /// <summary>Whether a record comes to a target, by scoring it; of another form or age it never does.</summary>
+    /// <exception cref="ArgumentException">The protocol has no such outcome, band or action.</exception>
+    public bool Fits(RecordTarget target, IReadOnlyList<long> fields)
+    {
+        ArgumentNullException.ThrowIfNull(target);
+        ArgumentNullException.ThrowIfNull(fields);
+        var age = new Age((int)fields[protocol.Program.AgeField]);
+        if (fields[protocol.Program.FormField] != (shortForm ? 1 : 0) || !_parts.Any(p => p.Contains(age)))
+        {
+            return false;
+        }
+
+        var (lines, fits) = target.In(protocol.Program, shortForm);
+        var scored = Evaluator.Run(protocol.Program, fields);
+        return fits([.. lines.Select(l => scored[l])]);
+    }
+
     private sealed record Row(AgeRange Ages, RecordWays Ways, int Index, BigInteger Weight);
 
     private List<Row> Rows(RecordTarget target)
@@ -109,11 +134,11 @@ public sealed class RecordSampler(
 
         var fields = row.Ways.Draw(row.Index, generator);
         fields[protocol.Program.AgeField] = generator.Between(row.Ages.From.Months, row.Ages.To.Months);
-        var (lines, fits) = target.In(protocol.Program, shortForm);
-        var scored = Evaluator.Run(protocol.Program, fields);
-        return fits([.. lines.Select(l => scored[l])])
+        return Fits(target, fields)
             ? fields
-            : throw new InvalidOperationException($"A drawn record does not come to {target}: scoring disagrees.");
+            : throw new InvalidOperationException(
+                $"A drawn record does not come to {target}: scoring disagrees."
+            );
     }
 
     private static List<AgeRange> PartsOf(Protocol protocol, AgeRange wanted) =>

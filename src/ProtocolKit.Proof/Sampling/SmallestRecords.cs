@@ -4,27 +4,31 @@ using ProtocolKit.Proof.Engine;
 
 namespace ProtocolKit.Proof.Sampling;
 
-/// <summary>The records closest to the flawless sheet (core.md R22) of a child of one age, complete, by what they come to.</summary>
-public sealed class SmallestRecords(Protocol protocol, Age age, bool shortForm = false)
+/// <summary>The records closest to the flawless sheet (core.md R22) of a child of one age, by what they come to.</summary>
+/// <param name="protocol">A compiled protocol.</param>
+/// <param name="age">One of its ages.</param>
+/// <param name="shortForm">Whether records are of the short form.</param>
+/// <param name="untried">Whether answers may be untried, where no complete record comes to what is asked for.</param>
+public sealed class SmallestRecords(Protocol protocol, Age age, bool shortForm = false, bool untried = false)
 {
     private readonly Questions _questions = new(protocol, Reach.Limit);
-    private readonly Part _part = new(new AgeRange(age, age), shortForm ? 1 : 0, Untried: false);
-
-    /// <summary>The smallest record for which a measure or score has this value; null where none has.</summary>
-    /// <exception cref="ArgumentException">There is no measure or score of this name with a step.</exception>
-    /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
-    public IReadOnlyList<long>? With(string outcome, Rational value) =>
-        For(new RecordTarget.Total(outcome, value));
 
     /// <summary>The smallest record that comes to a target; null where none does.</summary>
+    /// <returns>One value per field of the scoring program.</returns>
     /// <exception cref="ArgumentException">The protocol has no such outcome, band or action.</exception>
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
-    public IReadOnlyList<long>? For(RecordTarget target)
+    public long[]? For(RecordTarget target)
     {
         ArgumentNullException.ThrowIfNull(target);
+        return Smallest(target, isUntried: false) ?? (untried ? Smallest(target, isUntried: true) : null);
+    }
+
+    private long[]? Smallest(RecordTarget target, bool isUntried)
+    {
+        var part = new Part(new AgeRange(age, age), shortForm ? 1 : 0, isUntried);
         var (lines, fits) = target.In(protocol.Program, shortForm);
-        var reach = _questions.Ask(_part, lines);
+        var reach = _questions.Ask(part, lines);
         var row = reach.Smallest(r => fits([.. lines.Select((_, i) => reach.Value(r, i))]));
-        return row < 0 ? null : _questions.Witness(_part, reach, row, lines);
+        return row < 0 ? null : _questions.Witness(part, reach, row, lines);
     }
 }

@@ -68,7 +68,10 @@ public sealed class SamplerTests
     public void Bands_headlines_and_actions_are_counted_as_brute_force_counts_them()
     {
         var protocol = Proving.Fragment(Screen).Protocol;
-        var totals = new BruteForce(Three, Three, Three, Three).Sheets(0).Select(s => s.Sum()!.Value).ToList();
+        var totals = new BruteForce(Three, Three, Three, Three)
+            .Sheets(0)
+            .Select(s => s.Sum()!.Value)
+            .ToList();
         foreach (var (age, refer) in new[] { (48, 2), (60, 3) })
         {
             var counter = new RecordCounter(protocol, new Age(age));
@@ -103,7 +106,8 @@ public sealed class SamplerTests
             .GroupBy(s => (Band(s, 0), Band(s, 2)) is var (low, high) && low == high ? low : "undecided")
             .ToDictionary(
                 g => g.Key,
-                g => g.Aggregate(BigInteger.Zero, (sum, s) => sum + BigInteger.Pow(7, s.Count(a => a is null)))
+                g =>
+                    g.Aggregate(BigInteger.Zero, (sum, s) => sum + BigInteger.Pow(7, s.Count(a => a is null)))
             );
 
         Assert.Equal(
@@ -170,7 +174,9 @@ public sealed class SamplerTests
             task.AddRange(Three.Select(second => ($"{first} {second}", Math.Max(first, second))));
         }
 
-        var both = task.SelectMany(a => task.Select(b => (Text: $"{a.Text} {b.Text}", Total: a.Kept + b.Kept)))
+        var both = task.SelectMany(a =>
+                task.Select(b => (Text: $"{a.Text} {b.Text}", Total: a.Kept + b.Kept))
+            )
             .ToList();
         Assert.Equal(49, both.Count);
         AreEquallyLikely(protocol, new RecordTarget.Any(), [.. both.Select(b => b.Text)], 9000);
@@ -186,7 +192,10 @@ public sealed class SamplerTests
     {
         var protocol = Proving.Fragment(Screen).Protocol;
         var sampler = new RecordSampler(protocol);
-        var totals = new BruteForce(Three, Three, Three, Three).Sheets(0).Select(s => s.Sum()!.Value).ToList();
+        var totals = new BruteForce(Three, Three, Three, Three)
+            .Sheets(0)
+            .Select(s => s.Sum()!.Value)
+            .ToList();
         var (young, old) = (totals.Count(t => t <= 2), totals.Count(t => t <= 3));
         var target = new RecordTarget.Band("t", "refer");
         Assert.Equal(12 * (young + old), sampler.Count(target));
@@ -258,7 +267,10 @@ public sealed class SamplerTests
 
         // Limits 0 2 3 5 6 8 at four years, 0 3 4 5 6 8 at five; a step beside each: every total from 0 to 8, but 0 to 8 only.
         var young = edges.Where(e => e.Fields[protocol.Program.AgeField] < 60).ToList();
-        Assert.Equal(Enumerable.Range(0, 9), young.Where(e => e.Smallest).Select(e => (int)e.Value.Numerator));
+        Assert.Equal(
+            Enumerable.Range(0, 9),
+            young.Where(e => e.Smallest).Select(e => (int)e.Value.Numerator)
+        );
         Assert.Equal(18, young.Count);
         Assert.All(
             edges,
