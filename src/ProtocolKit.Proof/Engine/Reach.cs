@@ -62,10 +62,7 @@ internal sealed class Reach
             return;
         }
 
-        var sets = TrialSets(space, cone)
-            .Select(s => (s, false))
-            .Concat(related.Select(cone.SetOf).OfType<LeafSet>().Select(s => (s, true)));
-        var root = Scope.Tree(cone.Leaves, [.. sets]);
+        var root = Scope.Tree(cone.Leaves, SetsOf(space, cone, related));
         _plan = new Plan(graph, root, space.PartOf, roots, cone.Conditions);
         (_roots, _counts, _limit) = (_plan.Roots, counts, limit);
         _pass = new ScopePass(_plan, space, counts, limit, isOrdered: false, _known, differing);
@@ -152,7 +149,18 @@ internal sealed class Reach
         throw new InvalidOperationException($"{node} was lost on its way.");
     }
 
-    internal static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
+    /// <summary>What belongs together: the answers of a trial, the trials of a task, the tasks of a related value.</summary>
+    public static IReadOnlyList<(LeafSet Leaves, bool IsWhole)> SetsOf(
+        Space space,
+        Cone cone,
+        IEnumerable<Node> related
+    ) =>
+        [
+            .. TrialSets(space, cone).Select(s => (s, false)),
+            .. related.Select(cone.SetOf).OfType<LeafSet>().Select(s => (s, true)),
+        ];
+
+    private static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
     {
         var byTask = cone.Leaves.Where(l => space.PlaceOf(l).Task >= 0).GroupBy(l => space.PlaceOf(l).Task);
         foreach (var task in byTask)

@@ -119,17 +119,19 @@ internal sealed class CountingPass
 
     private CountedStep Leaf(Scope scope)
     {
-        var leaf = _space.Leaves[scope.Leaf];
+        var rows = _space.RowsOf(scope.Leaf);
         var code = new StepCode();
-        var value = Input(leaf.ValueField);
-        var state = Input(leaf.StateField);
+        var registers = rows.Nodes.Select(code.Input).ToArray();
         var tests = Compile(code, scope, 0);
         var frame = code.Frame();
         var building = new CountedStep.Builder(scope.Outputs, code);
-        for (var i = 0; i < leaf.Fillings.Count; i++)
+        for (var i = 0; i < rows.Count; i++)
         {
-            Lay(value, leaf.Fillings[i].Value);
-            Lay(state, leaf.Fillings[i].State);
+            for (var j = 0; j < registers.Length; j++)
+            {
+                frame[registers[j]] = rows.Values[j][i];
+            }
+
             code.Run(frame);
             if (Array.TrueForAll(tests, t => frame[t] != 0))
             {
@@ -138,17 +140,6 @@ internal sealed class CountingPass
         }
 
         return Finish(building);
-
-        int Input(int field) =>
-            field < 0 || _space.Fields[field].IsConstant ? -1 : code.Input(_space.Fields[field]);
-
-        void Lay(int register, long number)
-        {
-            if (register >= 0)
-            {
-                frame[register] = number;
-            }
-        }
     }
 
     private List<CountedStep> Joins(Scope scope)

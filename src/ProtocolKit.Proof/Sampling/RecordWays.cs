@@ -29,17 +29,15 @@ internal sealed class RecordWays
     {
         _space = questions.Space(part);
         var graph = questions.GraphOf(part);
-        var asked = lines.Select(l => questions.Line(part, l)).ToList();
-        _roots = KeptTrials.Separate(_space, graph, asked);
+        _roots = new KeptTrials(_space, graph).Separate([.. lines.Select(l => questions.Line(part, l))]);
         var cone = new Cone(_space, _roots, everyCondition: true);
         var read = cone.Leaves.ToHashSet();
         _free = [.. _space.Leaves.Where((_, i) => !read.Contains(i))];
         Free = _free.Aggregate(BigInteger.One, (product, leaf) => product * leaf.Fillings.Count);
         if (cone.Leaves.Count > 0)
         {
-            var related = questions.Related(part).Select(cone.SetOf).OfType<LeafSet>();
-            var root = Scope.Tree(cone.Leaves, [.. Reach.TrialSets(_space, cone), .. related]);
-            var plan = new Plan(graph, root, _space.LeafOf, _roots, cone.Conditions);
+            var sets = Reach.SetsOf(_space, cone, questions.Related(part));
+            var plan = new Plan(graph, Scope.Tree(cone.Leaves, sets), _space.PartOf, _roots, cone.Conditions);
             _roots = plan.Roots;
             _pass = new CountingPass(plan, _space, known);
         }
