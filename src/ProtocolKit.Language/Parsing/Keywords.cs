@@ -33,8 +33,9 @@ public static class Keywords
     public static IReadOnlyList<string> All => Words.Value;
 
     /// <summary>The first words of statements at the margin, in the order of their letters.</summary>
-    public static IReadOnlyList<string> Statements { get; } =
-    [.. TopLineParsers.ByWord.Keys.Order(StringComparer.Ordinal)];
+    /// <remarks>Read when asked for: the parsers themselves are made with words met here.</remarks>
+    public static IReadOnlyList<string> Statements =>
+        [.. TopLineParsers.ByWord.Keys.Order(StringComparer.Ordinal)];
 
     internal static void Meet(string word) => Met.TryAdd(word, true);
 }
