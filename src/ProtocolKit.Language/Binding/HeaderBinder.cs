@@ -137,15 +137,15 @@ internal static class HeaderBinder
 
     private static void CheckOnce(ProtocolHeader header, DiagnosticBag diagnostics)
     {
-        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var seen = new Dictionary<string, Statement>(StringComparer.Ordinal);
         foreach (var line in header.Body.Where(l => l is not BrokenStatement))
         {
             var key = line is HeaderText text
                 ? text.Keyword
                 : line.GetType().Name.Replace("Line", "", StringComparison.Ordinal).ToLowerInvariant();
-            if (key is not ("reference" or "earlieredition") && !seen.Add(key))
+            if (key is not ("reference" or "earlieredition") && !seen.TryAdd(key, line))
             {
-                diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(key));
+                diagnostics.Clash(line.At, seen[key].At, MeaningMessages.LineTwice(key));
             }
         }
     }

@@ -16,7 +16,7 @@ internal static class OrderBinder
         if (declared.Orders.Count > 1)
         {
             var second = declared.Orders[1];
-            diagnostics.Report(second.Source, second.Place, MeaningMessages.LineTwice("giving order"));
+            diagnostics.Clash(second.At, declared.Orders[0].At, MeaningMessages.LineTwice("giving order"));
         }
 
         var order = declared.Orders.FirstOrDefault();

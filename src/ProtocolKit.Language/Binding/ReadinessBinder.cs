@@ -18,7 +18,7 @@ internal sealed class ReadinessBinder(
     {
         foreach (var second in declared.Readiness.Skip(1))
         {
-            Report(second, second.Place, MeaningMessages.LineTwice("readiness"));
+            diagnostics.Clash(second.At, declared.Readiness[0].At, MeaningMessages.LineTwice("readiness"));
         }
 
         return declared.Readiness.Count == 0 ? null : Bind(declared.Readiness[0]);
@@ -62,7 +62,7 @@ internal sealed class ReadinessBinder(
         var lines = block.Lines.OfType<T>().ToList();
         if (lines.Count > 1)
         {
-            Report(lines[1], lines[1].Place, MeaningMessages.LineTwice(word));
+            diagnostics.Clash(lines[1].At, lines[0].At, MeaningMessages.LineTwice(word));
         }
 
         return lines.FirstOrDefault();

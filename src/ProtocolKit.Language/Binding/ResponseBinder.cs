@@ -198,12 +198,20 @@ internal sealed class ResponseBinder(
         foreach (var option in line.Options)
         {
             NameSpelling.Check(option.Name, option.Source, diagnostics);
-            if (
-                options.Any(o => o.Name == option.Name.Text)
-                || States.Untried.Any(u => u.Code == option.Name.Text)
-            )
+            if (States.Untried.Any(u => u.Code == option.Name.Text))
             {
                 Report(option, option.Name.Place, NameMessages.Twice("option or code", option.Name.Text));
+                continue;
+            }
+
+            if (options.Exists(o => o.Name == option.Name.Text))
+            {
+                var first = line.Options.First(o => o.Name.Text == option.Name.Text);
+                diagnostics.Clash(
+                    (option.Source, option.Name.Place),
+                    (first.Source, first.Name.Place),
+                    NameMessages.Twice("option or code", option.Name.Text)
+                );
                 continue;
             }
 

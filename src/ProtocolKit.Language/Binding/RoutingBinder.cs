@@ -79,9 +79,10 @@ internal sealed class RoutingBinder(DiagnosticBag diagnostics)
     private void Once<T>(SectionBlock block, string words)
         where T : Statement
     {
-        if (block.Body.OfType<T>().Skip(1).FirstOrDefault() is { } second)
+        var lines = block.Body.OfType<T>().Take(2).ToList();
+        if (lines.Count > 1)
         {
-            diagnostics.Report(second.Source, second.Place, MeaningMessages.LineTwice(words));
+            diagnostics.Clash(lines[1].At, lines[0].At, MeaningMessages.LineTwice(words));
         }
     }
 }

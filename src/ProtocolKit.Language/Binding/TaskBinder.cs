@@ -167,16 +167,16 @@ internal sealed class TaskBinder(
     )
     {
         var responses = new List<Response>();
-        var names = new HashSet<string>(StringComparer.Ordinal);
+        var names = new Dictionary<string, ResponseLine>(StringComparer.Ordinal);
         foreach (var (line, own) in body.Of<ResponseLine>())
         {
             if (_responses.Bind(line, of(own), qualitative) is not { } response)
             {
                 declared.Values.Forgive(block.Name.Text);
             }
-            else if (!names.Add(response.Name))
+            else if (!names.TryAdd(response.Name, line))
             {
-                ReportTwice(line, response.Name);
+                ReportTwice(line, names[response.Name], response.Name);
             }
             else
             {
@@ -188,17 +188,16 @@ internal sealed class TaskBinder(
     }
 
     /// <summary>A family's name and the task's own may turn out the same; the same line twice was told already.</summary>
-    private void ReportTwice(ResponseLine line, string name)
+    private void ReportTwice(ResponseLine line, ResponseLine first, string name)
     {
         if (!diagnostics.HasErrorOn(line.Source, line.Place.Line))
         {
-            Report(
-                line,
-                line.Name?.Place ?? line.Keyword.Place,
-                NameMessages.Twice("answer of this task", name)
-            );
+            diagnostics.Clash(NameAt(line), NameAt(first), NameMessages.Twice("answer of this task", name));
         }
     }
+
+    private static (SourceText, Place) NameAt(ResponseLine line) =>
+        (line.Source, line.Name?.Place ?? line.Keyword.Place);
 
     private Contact ContactOf(TaskBody body, Func<bool, Environment> of)
     {

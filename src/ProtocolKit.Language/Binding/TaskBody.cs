@@ -92,7 +92,7 @@ internal sealed class TaskBody
 
     private static void CheckOnce(List<Statement> body, DiagnosticBag diagnostics)
     {
-        var seen = new HashSet<string>(body.Count, StringComparer.Ordinal);
+        var seen = new Dictionary<string, Statement>(body.Count, StringComparer.Ordinal);
         foreach (var line in body)
         {
             var key = line is ResponseLine response ? "answer " + NameOf(response) : Key(line);
@@ -101,9 +101,9 @@ internal sealed class TaskBody
                 is TickLine
                     or SkipLine
                     or TextLine { Kind: TextLineKind.Say or TextLineKind.Show or TextLineKind.StopWhen };
-            if (!seen.Add(key) && !repeats)
+            if (!seen.TryAdd(key, line) && !repeats)
             {
-                diagnostics.Report(line.Source, line.Place, MeaningMessages.LineTwice(Words(line)));
+                diagnostics.Clash(line.At, seen[key].At, MeaningMessages.LineTwice(Words(line)));
             }
         }
     }

@@ -108,16 +108,16 @@ internal sealed class TranslationBinder(
         }
 
         foreach (
-            var second in header
+            var same in header
                 .Lines.GroupBy(l => l.GetType())
-                .Select(g => g.Skip(1).FirstOrDefault())
-                .OfType<Statement>()
+                .Select(g => g.Take(2).ToList())
+                .Where(g => g.Count > 1)
         )
         {
-            Report(
-                second,
-                second.Place,
-                MeaningMessages.LineTwice(second is StatusLine ? "status" : "cut-offs")
+            diagnostics.Clash(
+                same[1].At,
+                same[0].At,
+                MeaningMessages.LineTwice(same[0] is StatusLine ? "status" : "cut-offs")
             );
         }
     }
@@ -160,7 +160,12 @@ internal sealed class TranslationBinder(
 
         if (!_entries.TryAdd((entry.Original.Text, task), new Entry(entry)))
         {
-            Report(entry, entry.Original.Place, MeaningMessages.LineTwice("text for these words"));
+            var first = _entries[(entry.Original.Text, task)].Statement;
+            diagnostics.Clash(
+                (entry.Source, entry.Original.Place),
+                (first.Source, first.Original.Place),
+                MeaningMessages.LineTwice("text for these words")
+            );
         }
     }
 

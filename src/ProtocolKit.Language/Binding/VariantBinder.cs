@@ -18,7 +18,11 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
             var name = member.Name.Text;
             if (variants.Exists(v => v.Name == name))
             {
-                Report(block, member.Name.Place, NameMessages.Twice(block.Each!.Kind.Text, name));
+                diagnostics.Clash(
+                    (block.Source, member.Name.Place),
+                    (block.Source, members.First(m => m.Name.Text == name).Name.Place),
+                    NameMessages.Twice(block.Each!.Kind.Text, name)
+                );
                 continue;
             }
 

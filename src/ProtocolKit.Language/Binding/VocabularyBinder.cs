@@ -94,9 +94,10 @@ internal sealed class VocabularyBinder
         foreach (var line in block.Levels)
         {
             var points = line.Points.Number!.Value;
-            if (levels.Any(l => l.Points == points))
+            if (levels.Exists(l => l.Points == points))
             {
-                Report(line, null, MeaningMessages.LevelTwice(points));
+                var first = block.Levels.First(l => l.Points.Number == points);
+                _diagnostics.Clash(line.At, first.At, MeaningMessages.LevelTwice(points));
                 continue;
             }
 

@@ -57,6 +57,19 @@ internal sealed class DiagnosticBag
         }
     }
 
+    /// <summary>Two places that can't both stand: told at the second, shown with the first.</summary>
+    public void Clash(
+        (SourceText Source, Place Place) second,
+        (SourceText Source, Place Place) first,
+        Message message
+    ) =>
+        Report(
+            second.Source,
+            second.Place,
+            message,
+            new Related(first.Source, first.Place, "The first one is here.")
+        );
+
     /// <summary>A message may hold a word of the text, and a word may be as long as the file.</summary>
     private static Message Bounded(Message message) =>
         message.Text.Length <= LongestText && (message.Fix?.Length ?? 0) <= LongestText

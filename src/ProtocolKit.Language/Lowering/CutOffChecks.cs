@@ -8,7 +8,7 @@ namespace ProtocolKit.Language.Lowering;
 /// <param name="ages">The protocol's; null where they are unknown.</param>
 internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 {
-    private readonly List<IReadOnlyList<Band>> _orders = [];
+    private readonly List<(IReadOnlyList<Band> Bands, CutOffsBlock Block)> _orders = [];
     private readonly HashSet<string> _known = new(StringComparer.Ordinal);
     private readonly Dictionary<(string Outcome, bool ShortForm), CutOffsBlock> _tables = [];
 
@@ -41,10 +41,14 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
                 Report(block, places[row.Origin.Line], MeaningMessages.Outside(row.Ages, all));
             }
 
-            var other = Own(owners, row.Ages);
-            if (other is { } first)
+            if (Own(owners, row.Ages) is { } first)
             {
-                Report(block, places[row.Origin.Line], MeaningMessages.RowsOverlap(first, row.Ages));
+                var earlier = rows.First(r => r.Ages == first);
+                diagnostics.Clash(
+                    (block.Source, places[row.Origin.Line]),
+                    (block.Source, places[earlier.Origin.Line]),
+                    MeaningMessages.RowsOverlap(first, row.Ages)
+                );
             }
         }
 
@@ -99,16 +103,16 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
             places.TryAdd(bands[i].Name, i);
         }
 
-        foreach (var order in _orders)
+        foreach (var (order, first) in _orders)
         {
             var shared = order.Where(b => places.ContainsKey(b.Name)).Select(b => places[b.Name]).ToList();
             for (var i = 1; i < shared.Count; i++)
             {
                 if (shared[i] < shared[i - 1])
                 {
-                    Report(
-                        block,
-                        block.Bands[shared[i]].Place,
+                    diagnostics.Clash(
+                        (block.Source, block.Bands[shared[i]].Place),
+                        (first.Source, first.Bands[0].Place),
                         MeaningMessages.BandOrder(bands[shared[i]].Name, bands[shared[i - 1]].Name)
                     );
                     return;
@@ -118,13 +122,18 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 
         foreach (var twice in bands.GroupBy(b => b.Name).Where(g => g.Count() > 1))
         {
-            Report(block, block.Place, NameMessages.Twice("band in this table", twice.Key));
+            var both = block.Bands.Where(b => b.Text == twice.Key).Select(b => b.Place).ToList();
+            diagnostics.Clash(
+                (block.Source, both[1]),
+                (block.Source, both[0]),
+                NameMessages.Twice("band in this table", twice.Key)
+            );
         }
 
         // Most tables share one order, and one of them speaks for all.
-        if (!_orders.Exists(o => o.Select(b => b.Name).SequenceEqual(bands.Select(b => b.Name))))
+        if (!_orders.Exists(o => o.Bands.Select(b => b.Name).SequenceEqual(bands.Select(b => b.Name))))
         {
-            _orders.Add(bands);
+            _orders.Add((bands, block));
         }
     }
 

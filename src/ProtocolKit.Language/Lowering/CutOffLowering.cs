@@ -180,9 +180,9 @@ internal sealed class CutOffLowering(
                 var to = a.Cell.To < b.Cell.To ? a.Cell.To : b.Cell.To;
                 var shared = b.Cell.From == to ? to.ToString() : $"{b.Cell.From} to {to}";
                 var (left, right) = a.Band < b.Band ? (a, b) : (b, a);
-                Report(
-                    line,
-                    line.Cells[right.Band].Place,
+                diagnostics.Clash(
+                    (line.Source, line.Cells[right.Band].Place),
+                    (line.Source, line.Cells[left.Band].Place),
                     MeaningMessages.BandsOverlap(shared, bands[left.Band].Name, bands[right.Band].Name)
                 );
             }

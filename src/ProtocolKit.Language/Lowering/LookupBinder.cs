@@ -73,7 +73,11 @@ internal sealed class LookupBinder(AgeRange? ages, DiagnosticBag diagnostics)
 
             if (other is { } first)
             {
-                Report(block, place, ScoreMessages.ColumnsOverlap(first, columns[i]));
+                diagnostics.Clash(
+                    (block.Source, place),
+                    (block.Source, block.Lookup.Ages[columns.IndexOf(first)].Place),
+                    ScoreMessages.ColumnsOverlap(first, columns[i])
+                );
                 isWhole = false;
             }
         }
@@ -105,7 +109,11 @@ internal sealed class LookupBinder(AgeRange? ages, DiagnosticBag diagnostics)
             {
                 var from = shared.From < row.From ? row.From : shared.From;
                 var to = shared.To < row.To ? shared.To : row.To;
-                Report(line, line.Raw.Place, ScoreMessages.RawTwice(Span(from, to), other.Line.Place.Line));
+                diagnostics.Clash(
+                    (line.Source, line.Raw.Place),
+                    (other.Line.Source, other.Line.Raw.Place),
+                    ScoreMessages.RawTwice(Span(from, to), other.Line.Place.Line)
+                );
                 isWhole = false;
             }
 

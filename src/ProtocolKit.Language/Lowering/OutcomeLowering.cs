@@ -249,7 +249,7 @@ internal sealed class OutcomeLowering(
         {
             if (lines.Count > 0)
             {
-                Report(lines[0], lines[0].Place, MeaningMessages.LineTwice("value"));
+                diagnostics.Clash(lines[0].At, block.At, MeaningMessages.LineTwice("value"));
             }
 
             return (inline, block.InlineWritten);
@@ -257,7 +257,7 @@ internal sealed class OutcomeLowering(
 
         if (lines.Count > 1)
         {
-            Report(lines[1], lines[1].Place, MeaningMessages.LineTwice("value"));
+            diagnostics.Clash(lines[1].At, lines[0].At, MeaningMessages.LineTwice("value"));
         }
 
         if (lines.Count == 0)

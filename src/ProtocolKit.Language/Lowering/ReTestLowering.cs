@@ -14,10 +14,10 @@ internal sealed class ReTestLowering(
 {
     public IReadOnlyList<ReTest> Lower()
     {
-        var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var second in declared.ReTests.Where(r => !seen.Add(r.Outcome.Text)))
+        var seen = new Dictionary<string, ReTestBlock>(StringComparer.Ordinal);
+        foreach (var second in declared.ReTests.Where(r => !seen.TryAdd(r.Outcome.Text, r)))
         {
-            Report(second, second.Outcome.Place, MeaningMessages.LineTwice("re-test"));
+            diagnostics.Clash(second.At, seen[second.Outcome.Text].At, MeaningMessages.LineTwice("re-test"));
         }
 
         return [.. declared.ReTests.Select(Lower).OfType<ReTest>()];

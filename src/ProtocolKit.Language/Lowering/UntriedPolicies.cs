@@ -17,7 +17,7 @@ internal static class UntriedPolicies
         var lines = block.Body.Where(l => l is UntriedBlocksLine or UntriedScaledLine).ToList();
         if (lines.Count > 1)
         {
-            diagnostics.Report(lines[1].Source, lines[1].Place, MeaningMessages.LineTwice("untried"));
+            diagnostics.Clash(lines[1].At, lines[0].At, MeaningMessages.LineTwice("untried"));
         }
 
         return lines.FirstOrDefault() switch

@@ -8,6 +8,9 @@ internal abstract record Statement
     public Place Place { get; set; }
     public SourceText Source { get; set; } = null!;
 
+    /// <summary>Where its line stands.</summary>
+    public (SourceText Source, Place Place) At => (Source, Place);
+
     /// <summary>The line as its author wrote it, without indentation and comment.</summary>
     public string Written { get; set; } = "";
 
