@@ -26,6 +26,7 @@ internal static class AdministrationChanges
             }
         }
 
+        changes.AddRange(RoutingChanges.Of(old, @new));
         return changes;
     }
 
@@ -107,15 +108,19 @@ internal static class AdministrationChanges
     }
 
     private static string Ladder(ProtocolTask task) =>
-        task.Help.Count == 0
-            ? "none"
-            : List(
-                task.Help.Select(h =>
-                    h.Contact == Contact.None
-                        ? h.Text
-                        : $"{h.Text} (contact {h.Contact.ToString().ToLowerInvariant()})"
-                )
-            );
+        task.Help.Count == 0 ? "none" : List(task.Help.Select(Rung));
+
+    private static string Rung(HelpRung rung)
+    {
+        var more = new[]
+        {
+            rung.Contact == Contact.None ? null : $"contact {rung.Contact.ToString().ToLowerInvariant()}",
+            rung.Cost.Sign > 0 ? $"costs {rung.Cost}" : null,
+            rung.IsStart ? "start" : null,
+        };
+        var said = string.Join(", ", more.OfType<string>());
+        return said.Length == 0 ? rung.Text : $"{rung.Text} ({said})";
+    }
 
     private static string Trials(TrialPlan plan)
     {
@@ -123,6 +128,8 @@ internal static class AdministrationChanges
         var keep = plan.Keep switch
         {
             Keep.Only => "",
+            _ when plan.IsCombined =>
+                $", their {plan.Keep.ToString().ToLowerInvariant()}{Combined(plan)} counts",
             Keep.First or Keep.Last => $", the {plan.Keep.ToString().ToLowerInvariant()} kept",
             _ => $", the {plan.Keep.ToString().ToLowerInvariant()} {plan.By} kept",
         };
@@ -131,6 +138,9 @@ internal static class AdministrationChanges
             : "";
         return count + keep + further;
     }
+
+    private static string Combined(TrialPlan plan) =>
+        (plan.OfThoseGiven ? " of those given" : "") + (plan.Step is { } step ? $" in steps of {step}" : "");
 
     private static string Names(ProtocolTask task) => List(task.Variants.Select(v => v.Name));
 

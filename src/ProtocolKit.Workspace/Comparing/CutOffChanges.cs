@@ -42,6 +42,13 @@ internal static class CutOffChanges
             }
             else
             {
+                if (before.AlsoWithLeftOut != after.AlsoWithLeftOut)
+                {
+                    yield return after.AlsoWithLeftOut
+                        ? $"the row {after.Ages} holds with tasks left out too."
+                        : $"the row {after.Ages} no longer holds with tasks left out.";
+                }
+
                 foreach (var change in Cells(old, before, @new, after))
                 {
                     yield return change;

@@ -56,6 +56,17 @@ internal static class InterpretationChanges
             yield return $"is in {Unit(after.Unit)} instead of {Unit(before.Unit)}.";
         }
 
+        // A table's rows are its rules too, and told cell by cell.
+        if (before.Table is { } oldTable && after.Table is { } newTable)
+        {
+            foreach (var change in LookupChanges.Of(oldTable, newTable))
+            {
+                yield return change;
+            }
+
+            yield break;
+        }
+
         foreach (var rule in after.Rules.Except(before.Rules, StringComparer.Ordinal))
         {
             yield return $"now says {rule}.";
@@ -170,7 +181,4 @@ internal static class InterpretationChanges
     private static string Step(Rational? step) => step?.ToString() ?? "no step (a fraction)";
 
     private static string Unit(Unit unit) => unit.Symbol.Length == 0 ? "no unit" : unit.Symbol;
-
-    private static string Spaced(string rule) =>
-        string.Join(' ', rule.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

@@ -64,6 +64,10 @@ internal static class Matching
             : $"{string.Join(", ", all.Take(all.Count - 1))} and {all[^1]}";
     }
 
+    /// <summary>A rule with single spaces, so that its layout makes no change.</summary>
+    public static string Spaced(string rule) =>
+        string.Join(' ', rule.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
     private static HashSet<int> LongestRise(IReadOnlyList<int> values)
     {
         var length = new int[values.Count];
