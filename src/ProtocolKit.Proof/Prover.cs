@@ -33,6 +33,8 @@ public static class Prover
             ActionProofs.Run(results);
             ClaimProofs.Run(results);
             RangeProofs.Run(results);
+            MonotonyProofs.Run(results);
+            RefusalProofs.Run(results);
         }
 
         return new ProofReport
@@ -40,6 +42,7 @@ public static class Prover
             Findings = results.Findings,
             Proved = results.Proved,
             NotProved = results.NotProved,
+            Waived = results.Waived,
             Sets = options.Sets ? OutcomeSets.Of(results) : [],
             Records = options.Counts ? RecordCounts.Of(results) : null,
         };

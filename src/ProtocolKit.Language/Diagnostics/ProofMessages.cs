@@ -87,6 +87,37 @@ internal static class ProofMessages
         "section s \"S\"\n  task a item(odd)\nscore t \"T\"\n  add up rate of every task in s\n  claim range 0 to 5\n"
     );
 
+    private static readonly Descriptor WorseBandEntry = new(
+        "PK6009",
+        Severity.Error,
+        "A worse band for a better sitting",
+        "Of two sittings, one as good or better in every answer, the better one gets a worse band. All pairs are compared, not single steps. Where it is meant, the cut-offs say why: worse on purpose \"…\".",
+        "task a\n  rate three\nscore t \"T\" = if a = 1 then 0 otherwise 1\ncut-offs t\n  ages          refer  expected\n  4;0 to 5;11   0      1\n  basis provisional \"x\"\n",
+        "task a\n  rate three\nscore t \"T\" = if a = 0 then 0 otherwise 1\ncut-offs t\n  ages          refer  expected\n  4;0 to 5;11   0      1\n  basis provisional \"x\"\n"
+    );
+
+    private static readonly Descriptor WorseActionEntry = new(
+        "PK6010",
+        Severity.Error,
+        "A more severe action for a better sitting",
+        "Of two sittings, one as good or better in every answer, the better one brings a more severe headline. Counting bands of the middle kind alone does so: one that was worse comes to count. Where it is meant, the action says why: worse on purpose \"…\".",
+        Two
+            + "actions\n  again \"Again\" when t = 2\n  finish-it \"Finish\", finish when (a is untried or b is untried)\n  none \"None\" when no other action applies\n",
+        Two
+            + "actions\n  again \"Again\" when t <= 2\n  finish-it \"Finish\", finish when (a is untried or b is untried)\n  none \"None\" when no other action applies\n"
+    );
+
+    private static readonly Descriptor SofterRefusalEntry = new(
+        "PK6011",
+        Severity.Error,
+        "A refusal that softens a result",
+        "With one answer untried, the same sitting gets a better band, or loses an action without a more severe one or one marked finish in its place. What was not tried must never look fine.",
+        Two
+            + "  untried scaled up, at most 1\n"
+            + Cells("0 to 2  3       4"),
+        Two + Cells("0 to 2  3       4")
+    );
+
     private static readonly Descriptor NotProvedEntry = new(
         "PK6012",
         Severity.Warning,
@@ -113,6 +144,9 @@ internal static class ProofMessages
             ProofKind.ClaimFails => ClaimEntry,
             ProofKind.EmptyPremise => EmptyEntry,
             ProofKind.RangeFails => RangeEntry,
+            ProofKind.WorseBand => WorseBandEntry,
+            ProofKind.WorseAction => WorseActionEntry,
+            ProofKind.SofterRefusal => SofterRefusalEntry,
             _ => NotProvedEntry,
         };
 

@@ -237,7 +237,10 @@ internal sealed class ActionLowering(
             line.Finish,
             line.InlineWritten.Length == 0 ? [.. written] : [line.InlineWritten, .. written],
             line.Source.OriginOf(line.Name.Place)
-        );
+        )
+        {
+            WorseOnPurpose = CutOffLowering.WorseOnPurpose(line.Worse, line.Source, diagnostics),
+        };
         _truths[name] = new Truth(new LineCondition(applies), new LineCondition(appliesNot));
         _lines.Add(new ActionLines(action, applies, appliesNot));
     }

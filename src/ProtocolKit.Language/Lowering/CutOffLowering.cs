@@ -64,7 +64,10 @@ internal sealed class CutOffLowering(
             rows,
             basis,
             block.Source.OriginOf(block.Outcome.Place)
-        );
+        )
+        {
+            WorseOnPurpose = WorseOnPurpose(block.Worse, block.Source, diagnostics),
+        };
         if (Bools.IsFalse(answers.AnyLeftOut(value.Reads)))
         {
             foreach (var row in block.Rows.Where(r => r.AlsoWithLeftOut))
@@ -77,6 +80,21 @@ internal sealed class CutOffLowering(
         _lines.Add(new BandLine(table, line));
         var last = (long)bands.Count + 3;
         return new LoweredTable(table, new LineValue(line, 0, last));
+    }
+
+    /// <summary>The reason, or null; a second one is told.</summary>
+    internal static string? WorseOnPurpose(
+        List<WorseOnPurposeLine> lines,
+        SourceText source,
+        DiagnosticBag diagnostics
+    )
+    {
+        if (lines.Count > 1)
+        {
+            diagnostics.Report(source, lines[1].Place, MeaningMessages.LineTwice("worse on purpose"));
+        }
+
+        return lines.Count == 0 ? null : lines[0].Reason.Text;
     }
 
     private (Outcome Outcome, Value Value)? OutcomeOf(CutOffsBlock block)

@@ -12,6 +12,7 @@ internal static class Places
         ("under protocol, indented", () => TopLineParsers.Header.Keys),
         ("under a task or family, indented", () => TaskLineParsers.ByWord.Keys),
         ("under a measure or score, indented", () => RuleLineParsers.OutcomeLines.Keys.Append("add")),
+        ("under cut-offs, or under its action, indented", () => ["worse"]),
         ("under actions, indented under its action", () => ["when"]),
         ("under cut-offs or a table, indented", () => ["basis"]),
         ("under a table, indented", () => ["raw"]),

@@ -91,6 +91,13 @@ internal static class RuleLineParsers
         (Statement)new WhenLine(c)
     );
 
+    public static readonly TokenListParser<TokenKind, Statement> WorseOnPurpose =
+        from worse in Keyword("worse")
+        from on in Keyword("on")
+        from purpose in Keyword("purpose")
+        from reason in Text
+        select (Statement)new WorseOnPurposeLine(reason);
+
     public static readonly TokenListParser<TokenKind, Statement> Ask =
         from start in Keyword("ask")
         from name in Name

@@ -244,9 +244,19 @@ internal sealed class RuleReader(LineReader lines)
 
             Lines(
                 child,
-                RuleLineParsers.WhenOnly,
+                l => l.First.Is("worse") ? RuleLineParsers.WorseOnPurpose : RuleLineParsers.WhenOnly,
                 action ?? parent,
-                s => action?.Conditions.Add((WhenLine)s)
+                s =>
+                {
+                    if (s is WorseOnPurposeLine worse)
+                    {
+                        action?.Worse.Add(worse);
+                    }
+                    else
+                    {
+                        action?.Conditions.Add((WhenLine)s);
+                    }
+                }
             );
         }
     }
@@ -291,11 +301,18 @@ internal sealed class RuleReader(LineReader lines)
         TokenListParser<TokenKind, Statement> parser,
         Statement parent,
         Action<Statement> keep
+    ) => Lines(line, _ => parser, parent, keep);
+
+    private void Lines(
+        Line line,
+        Func<Line, TokenListParser<TokenKind, Statement>> parserOf,
+        Statement parent,
+        Action<Statement> keep
     )
     {
         foreach (var child in line.Children)
         {
-            if (lines.Read(child, parser) is { } statement)
+            if (lines.Read(child, parserOf(child)) is { } statement)
             {
                 statement.Written = lines.Written(child.Tokens[child.Tokens.Length > 1 ? 1 : 0], child.Last);
                 if (child.First.Is("when"))

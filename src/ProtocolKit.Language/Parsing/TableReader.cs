@@ -72,6 +72,17 @@ internal sealed class TableReader(LineReader lines)
             return true;
         }
 
+        if (line.First.Is("worse"))
+        {
+            if (lines.Read(line, RuleLineParsers.WorseOnPurpose) is not WorseOnPurposeLine worse)
+            {
+                return false;
+            }
+
+            table?.Worse.Add(worse);
+            return true;
+        }
+
         return line.First.Is("ages") ? Heading(line, table) : Row(line, table);
     }
 

@@ -69,6 +69,7 @@ internal sealed record CutOffsBlock(Word Outcome, bool ShortForm) : Statement
     public IReadOnlyList<Word> Bands { get; set; } = [];
     public List<CutOffRowLine> Rows { get; } = [];
     public List<BasisLine> Bases { get; } = [];
+    public List<WorseOnPurposeLine> Worse { get; } = [];
 }
 
 /// <param name="AlsoWithLeftOut">It holds although tasks were left out.</param>
@@ -97,7 +98,11 @@ internal sealed record ActionLine(
 {
     public string InlineWritten { get; set; } = "";
     public List<WhenLine> Conditions { get; } = [];
+    public List<WorseOnPurposeLine> Worse { get; } = [];
 }
+
+/// <summary><c>worse on purpose "why"</c>: why better answers may give a worse band, or a more severe action.</summary>
+internal sealed record WorseOnPurposeLine(TextValue Reason) : Statement;
 
 internal sealed record WhenLine(ConditionNode Condition) : Statement;
 

@@ -13,6 +13,9 @@ public sealed record ProofReport
     /// <summary>What could not be worked out exactly, and why.</summary>
     public required IReadOnlyList<string> NotProved { get; init; }
 
+    /// <summary>What gets worse on purpose, each with the author's reason.</summary>
+    public IReadOnlyList<WaivedStatement> Waived { get; init; } = [];
+
     /// <summary>By outcome, form and ages; the same set at neighbouring ages is told once.</summary>
     public required IReadOnlyList<ReachableSet> Sets { get; init; }
 
@@ -27,10 +30,21 @@ public enum ProofTopic
     Actions,
     Claims,
     Ranges,
+
+    /// <summary>Better answers never give a worse result.</summary>
+    Monotony,
+
+    /// <summary>An answer that is refused never softens a result.</summary>
+    Refusal,
 }
 
 /// <param name="Text">A sentence, or what follows “proved”.</param>
 public sealed record ProvedStatement(ProofTopic Topic, string Text);
+
+/// <summary>Where a better sitting gets a worse result and the author says why.</summary>
+/// <param name="Text">What gets worse, in a sentence.</param>
+/// <param name="Reason">As the author wrote it.</param>
+public sealed record WaivedStatement(string Text, string Reason, IReadOnlyList<ProofSitting> Sittings);
 
 /// <param name="Complete">Sheets with every answer given and every observation looked for.</param>
 /// <param name="All">Sheets with answers left untried for any of the reasons besides.</param>
@@ -56,6 +70,15 @@ public enum ProofKind
 
     /// <summary>A value outside a claimed range, or a claimed end nobody reaches.</summary>
     RangeFails,
+
+    /// <summary>A sitting as good or better throughout gets a worse band.</summary>
+    WorseBand,
+
+    /// <summary>A sitting as good or better throughout brings a more severe headline.</summary>
+    WorseAction,
+
+    /// <summary>A refused answer gives a better band, or an action goes without one in its place.</summary>
+    SofterRefusal,
 
     NotProved,
 }

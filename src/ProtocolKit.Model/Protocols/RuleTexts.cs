@@ -64,6 +64,7 @@ internal sealed class RuleTexts
             Outcome = Of(table.Outcome),
             Bands = [.. table.Bands.Select(b => _bands[b.Name])],
             Basis = table.Basis with { Text = _printed(table.Basis.Text) },
+            WorseOnPurpose = table.WorseOnPurpose is { } reason ? _printed(reason) : null,
         };
 
     private ProtocolAction Action(ProtocolAction action) =>
@@ -71,5 +72,6 @@ internal sealed class RuleTexts
         {
             Title = _printed(action.Title),
             Urgency = action.Urgency is { } urgency ? _printed(urgency) : null,
+            WorseOnPurpose = action.WorseOnPurpose is { } reason ? _printed(reason) : null,
         };
 }

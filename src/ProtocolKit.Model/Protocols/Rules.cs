@@ -87,7 +87,11 @@ public sealed record CutOffTable(
     IReadOnlyList<CutOffRow> Rows,
     Basis Basis,
     Origin Origin
-);
+)
+{
+    /// <summary>Why a better sitting may get a worse band; null where it must not.</summary>
+    public string? WorseOnPurpose { get; init; }
+}
 
 /// <summary>Cells in the order of the bands; null where no value falls into the band at these ages.</summary>
 public sealed record CutOffRow(AgeRange Ages, IReadOnlyList<CutOffCell?> Cells, Origin Origin)
@@ -134,7 +138,11 @@ public sealed record ProtocolAction(
     bool Finish,
     IReadOnlyList<string> Conditions,
     Origin Origin
-);
+)
+{
+    /// <summary>Why a better sitting may bring this action where a worse one brings a milder one; null where it must not.</summary>
+    public string? WorseOnPurpose { get; init; }
+}
 
 public sealed record Claim(string Text, string Premise, string Conclusion, Origin Origin);
 

@@ -50,23 +50,13 @@ internal static class ActionProofs
                         : $"A complete record can end without any action{results.Where(part)}.",
                     fix,
                     [
-                        results.Sitting(
-                            part,
-                            witness,
-                            results.Protocol.Outcomes.Where(o =>
-                                IsBanded(results, o) || results.Protocol.Outcomes.Count < 6
-                            )
-                        ),
+                        results.Sitting(part, witness, results.Banded()),
                     ]
                 )
             );
             return;
         }
     }
-
-    private static bool IsBanded(ProofResults results, Outcome outcome) =>
-        results.Protocol.CutOffs.Any(c => c.Outcome.Name == outcome.Name)
-        && results.Protocol.CutOffs.Count < 8;
 
     private static void Reached(ProofResults results)
     {

@@ -1,5 +1,6 @@
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
 
 namespace ProtocolKit.Proof.Analysis;
 
@@ -14,6 +15,7 @@ internal sealed class ProofResults(Questions questions)
     public List<ProofFinding> Findings { get; } = [];
     public List<ProvedStatement> Proved { get; } = [];
     public List<string> NotProved { get; } = [];
+    public List<WaivedStatement> Waived { get; } = [];
 
     public void Holds(ProofTopic topic, string text) => Proved.Add(new ProvedStatement(topic, text));
 
@@ -56,6 +58,62 @@ internal sealed class ProofResults(Questions questions)
             return false;
         }
     }
+
+    /// <summary>Something that is worse than it should be: a finding, or told as meant where the author says why.</summary>
+    public void Found(
+        ProofKind kind,
+        Origin origin,
+        string text,
+        string fix,
+        string? waiver,
+        IReadOnlyList<ProofSitting> sittings
+    )
+    {
+        if (waiver is null)
+        {
+            Findings.Add(new ProofFinding(kind, origin, text, fix, sittings));
+        }
+        else
+        {
+            Waived.Add(new WaivedStatement(text, waiver, sittings));
+        }
+    }
+
+    /// <summary>The smallest pair, told as two sittings of one child.</summary>
+    public IReadOnlyList<ProofSitting> TwoSittings(
+        Part part,
+        PairFound pair,
+        PairKind kind,
+        params Outcome[] outcomes
+    )
+    {
+        var flawless = questions.Space(part).Baseline;
+        var (first, second) = (
+            SittingWords.Of(Protocol, pair.First, flawless, outcomes),
+            SittingWords.Of(Protocol, pair.Second, flawless, outcomes)
+        );
+        return
+        [
+            first with { Words = ["One sitting.", .. first.Words] },
+            second with
+            {
+                Words =
+                [
+                    kind == PairKind.Better
+                        ? "A better one: no answer worse than before."
+                        : "The same, with one answer untried.",
+                    .. second.Words,
+                ],
+            },
+        ];
+    }
+
+    /// <summary>Outcomes whose bands a sitting is told with; none where there are too many to tell.</summary>
+    public IEnumerable<Outcome> Banded() =>
+        Protocol.Outcomes.Where(o =>
+            Protocol.Outcomes.Count < 6
+            || (Protocol.CutOffs.Count < 8 && Protocol.CutOffs.Any(c => c.Outcome.Name == o.Name))
+        );
 
     public ProofSitting Sitting(Part part, long[] fields, params IEnumerable<Outcome> outcomes) =>
         SittingWords.Of(Protocol, fields, questions.Space(part).Baseline, outcomes);

@@ -18,12 +18,21 @@ internal sealed class Questions(Protocol protocol, long limit)
     private readonly Dictionary<Part, (RecordSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
+    /// <summary>Answers of <see cref="Outer"/> by formulas and rows.</summary>
+    public Dictionary<string, Reach> OuterAnswers { get; } = new(StringComparer.Ordinal);
+
     public Protocol Protocol => protocol;
     public ScoringProgram Program => protocol.Program;
 
     public RecordSpace Space(Part part) => SpaceOf(part).Space;
 
     public IReadOnlyList<Node> Related(Part part) => SpaceOf(part).Related;
+
+    /// <summary>Lines with the values of measures and scores, and with bands.</summary>
+    public static IEnumerable<int> Wholes(ScoringProgram program) =>
+        program
+            .Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine })
+            .Concat(program.Bands.Select(b => b.Line));
 
     public Graph GraphOf(Part part)
     {
@@ -100,10 +109,7 @@ internal sealed class Questions(Protocol protocol, long limit)
         if (!_spaces.TryGetValue(part, out var known))
         {
             var space = new RecordSpace(protocol, GraphOf(part), part.Ages, part.Form, part.Untried);
-            var lines = Program
-                .Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine })
-                .Concat(Program.Bands.Select(b => b.Line));
-            _spaces[part] = known = (space, [.. lines.Select(space.Lines.Line).Distinct()]);
+            _spaces[part] = known = (space, [.. Wholes(Program).Select(space.Lines.Line).Distinct()]);
         }
 
         return known;

@@ -3,14 +3,29 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Proof.Engine;
 
 /// <summary>Lines of a program as nodes of a graph, with nodes in place of its fields. Only what is asked for is made.</summary>
-internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnlyList<Node> fields)
+/// <param name="keepsAnswers">Whether kept ratings are seen as wholes too.</param>
+/// <param name="cut">A node in place of a line; null where the line is worked out.</param>
+internal sealed class ProgramGraph(
+    Graph graph,
+    ScoringProgram program,
+    IReadOnlyList<Node> fields,
+    bool keepsAnswers = false,
+    Func<int, Node?>? cut = null
+)
 {
     /// <summary>Values of measures and scores, and bands: whatever reads them asks the same of the sheet.</summary>
     private readonly HashSet<int> _wholes =
     [
         .. program.Bands.Select(b => b.Line),
         .. program.Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine }),
+        .. keepsAnswers ? AnswerLines(program) : [],
     ];
+
+    /// <summary>The ends of kept ratings.</summary>
+    public static IEnumerable<int> AnswerLines(ScoringProgram program) =>
+        program
+            .Kept.Where(k => k.Response.Kind == ResponseKind.Rating)
+            .SelectMany(k => new[] { k.LowLine, k.HighLine });
 
     private readonly Node?[] _lines = new Node?[program.Lines.Count];
 
@@ -35,7 +50,11 @@ internal sealed class ProgramGraph(Graph graph, ScoringProgram program, IReadOnl
         var open = new Stack<int>([line]);
         while (open.TryPop(out var next))
         {
-            if (_lines[next] is null && needed.Add(next))
+            if (_lines[next] is null && cut?.Invoke(next) is { } given)
+            {
+                _lines[next] = given;
+            }
+            else if (_lines[next] is null && needed.Add(next))
             {
                 ReadLines(program.Lines[next].Value, open);
                 ReadLines(program.Lines[next].Condition, open);

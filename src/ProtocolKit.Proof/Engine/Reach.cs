@@ -216,6 +216,12 @@ internal sealed class Cone
             .Select(c => c.Condition)
             .ToList();
         conditions.ForEach(c => Take(c, all));
+        if (space.Overall(all.Leaves()) is { } overall)
+        {
+            conditions.Add(overall);
+            Take(overall, all);
+        }
+
         Conditions = conditions;
         Leaves = [.. all.Leaves()];
     }

@@ -164,6 +164,7 @@ internal sealed class ScopePass(
             Differing = differing,
         };
         var frame = code.Frame();
+        var fits = new Dictionary<int, int[]>();
         var compare = scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.PartCount);
         building.Compare = compare is null ? null : compare.IsSmaller;
         for (var a = 0; a < (before?.Count ?? 1); a++)
@@ -172,7 +173,7 @@ internal sealed class ScopePass(
             var (cost, ways) = before is null
                 ? (0L, BigInteger.One)
                 : (before.Cost[a], counts ? before.Counts![a] : 0);
-            for (var b = 0; b < child.Count; b++)
+            foreach (var b in Within(child, cost, fits))
             {
                 child.Rows.Read(b, frame, joined);
                 code.Run(frame);
@@ -182,10 +183,26 @@ internal sealed class ScopePass(
                 }
             }
 
-            Spend(child.Count);
+            Spend(Within(child, cost, fits).Length);
         }
 
         return building.Build(compare is null ? null : compare.Compare);
+    }
+
+    /// <summary>The rows that leave no more answers differing than asked for, in order.</summary>
+    private int[] Within(ClassList child, long cost, Dictionary<int, int[]> fits)
+    {
+        var left = differing == int.MaxValue ? differing : differing - ClassList.Differing(cost);
+        if (!fits.TryGetValue(left, out var rows))
+        {
+            rows = [.. Enumerable.Range(0, child.Count)];
+            fits[left] = rows =
+                left == int.MaxValue
+                    ? rows
+                    : [.. rows.Where(r => ClassList.Differing(child.Cost[r]) <= left)];
+        }
+
+        return rows;
     }
 
     private void Spend(long joins)

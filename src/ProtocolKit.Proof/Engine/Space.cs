@@ -30,6 +30,9 @@ internal abstract class Space
     /// <summary>By task: what must hold between parts.</summary>
     public abstract IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
 
+    /// <summary>What must hold over all parts that a question touches; null: nothing.</summary>
+    public virtual Node? Overall(IEnumerable<int> parts) => null;
+
     /// <summary>By task: which of its trials is kept, where several are given.</summary>
     public virtual IReadOnlyDictionary<int, Node> ChosenTrials => None;
 }

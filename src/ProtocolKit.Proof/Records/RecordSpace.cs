@@ -23,6 +23,24 @@ internal sealed record Leaf(
     Func<IEnumerable<Filling>> All
 )
 {
+    /// <summary>1 where a larger value is the better one, -1 where a smaller one is, 0 where neither is.</summary>
+    public int Order { get; init; }
+    public bool IsObservation { get; init; }
+
+    /// <summary>Routing may keep it from being given.</summary>
+    public bool IsRouted { get; init; }
+
+    /// <summary>It may be left blank: by routing, or as a further trial that is not needed.</summary>
+    public bool MayBeBlank { get; init; }
+
+    /// <summary>Its task and side or place.</summary>
+    public (string Task, string Variant) Owner { get; init; }
+
+    public bool IsBlank(Filling filling) =>
+        IsObservation ? filling.Value == 0 : filling.State == (long)State.NotApplicable;
+
+    public bool IsOf(GivingLines giving) => Owner == (giving.Task.Name, giving.Variant.Name);
+
     /// <summary>More fillings than this are never listed.</summary>
     public const long Most = 1 << 21;
 
@@ -49,8 +67,24 @@ internal sealed class RecordSpace : Space
     private readonly Dictionary<int, int> _leafOfField = [];
     private readonly SheetParts _parts;
 
-    public RecordSpace(Protocol protocol, Graph graph, AgeRange ages, long form, bool untried)
+    private readonly int _offset;
+    private readonly HashSet<int> _fixed;
+
+    /// <param name="offset">Added to the number of each field of the graph, so that two sheets can stand side by side; the age is one.</param>
+    /// <param name="keepsAnswers">Whether kept ratings are seen as wholes too.</param>
+    /// <param name="fixedUntried">States of answers that are untried in every record.</param>
+    public RecordSpace(
+        Protocol protocol,
+        Graph graph,
+        AgeRange ages,
+        long form,
+        bool untried,
+        int offset = 0,
+        bool keepsAnswers = false,
+        HashSet<int>? fixedUntried = null
+    )
     {
+        (_offset, _fixed) = (offset, fixedUntried ?? []);
         Protocol = protocol;
         (Ages, Form, HasUntried) = (ages, form, untried);
         var program = protocol.Program;
@@ -93,7 +127,7 @@ internal sealed class RecordSpace : Space
 
         _rows = new PartRows?[Leaves.Count];
         _chosen = new(Chosen);
-        Lines = new ProgramGraph(graph, program, fields);
+        Lines = new ProgramGraph(graph, program, fields, keepsAnswers);
         Fields = fields;
         Conditions = new SheetConditions(this, graph).All();
         parts.Settle(Baseline, _ => true);
@@ -175,12 +209,10 @@ internal sealed class RecordSpace : Space
     private Dictionary<int, Node> Chosen()
     {
         var chosen = new Dictionary<int, Node>();
+        var slots = Protocol.Program.Answers.ToLookup(a => (a.Task.Name, a.Variant.Name));
         foreach (var kept in Protocol.Program.Kept.Where(k => k.TrialLine >= 0))
         {
-            var slot = Protocol.Program.Answers.First(a =>
-                a.Task.Name == kept.Task.Name && a.Variant.Name == kept.Variant.Name
-            );
-            var leaf = LeafOf(slot.ValueField);
+            var leaf = LeafOf(slots[(kept.Task.Name, kept.Variant.Name)].First().ValueField);
             var line = leaf < 0 ? null : Lines.Line(kept.TrialLine);
             if (line is { IsConstant: false })
             {
@@ -200,17 +232,22 @@ internal sealed class RecordSpace : Space
     private void Lay(Graph graph, Leaf leaf, int index, Node[] fields)
     {
         _leafOfField[leaf.ValueField] = index;
-        fields[leaf.ValueField] = graph.Field(leaf.ValueField, leaf.Low, leaf.High, []);
+        var offset = leaf.Task < 0 ? 0 : _offset;
+        fields[leaf.ValueField] = _fixed.Contains(leaf.StateField)
+            ? graph.Constant(leaf.Low)
+            : graph.Field(leaf.ValueField + offset, leaf.Low, leaf.High, []);
         Baseline[leaf.ValueField] = leaf.Flawless.Value;
         if (leaf.StateField >= 0)
         {
             _leafOfField[leaf.StateField] = index;
-            fields[leaf.StateField] = graph.Field(
-                leaf.StateField,
-                leaf.States[0],
-                leaf.States[^1],
-                leaf.States
-            );
+            fields[leaf.StateField] = _fixed.Contains(leaf.StateField)
+                ? graph.Constant((long)State.Refused)
+                : graph.Field(
+                    leaf.StateField + offset,
+                    leaf.States[0],
+                    leaf.States[^1],
+                    leaf.States
+                );
             Baseline[leaf.StateField] = leaf.Flawless.State;
         }
     }

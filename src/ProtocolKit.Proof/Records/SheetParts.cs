@@ -178,6 +178,12 @@ internal sealed class SheetParts
                 [.. states],
                 () => Fillings(answer, bounds, mayBeBlank)
             )
+            {
+                Order = OrderOf(answer.Response),
+                IsRouted = _routed.Contains((answer.Task.Name, answer.Variant.Name)),
+                MayBeBlank = mayBeBlank,
+                Owner = (answer.Task.Name, answer.Variant.Name),
+            }
         );
     }
 
@@ -228,15 +234,29 @@ internal sealed class SheetParts
         Filling[] fillings = notLooked
             ? [new(1, 0, 0), new(2, 0, 1), new(0, 0, 2)]
             : [new(1, 0, 0), new(2, 0, 1)];
-        _leaves.Add(new Leaf(slot.Field, -1, task, 0, notLooked ? 0 : 1, 2, [0], () => fillings));
+        _leaves.Add(
+            new Leaf(slot.Field, -1, task, 0, notLooked ? 0 : 1, 2, [0], () => fillings)
+            {
+                Order = -1,
+                IsObservation = true,
+                IsRouted = isRouted,
+                MayBeBlank = isRouted,
+                Owner = (slot.Task.Name, slot.Variant.Name),
+            }
+        );
     }
 
-    internal static bool StartsHigh(Response response)
+    internal static bool StartsHigh(Response response) => OrderOf(response) > 0;
+
+    private static int OrderOf(Response response)
     {
         var better =
             response.Better == Better.Unstated && response.Scale is { } scale
                 ? scale.Better
                 : response.Better;
-        return !response.HasOptions && better == Better.Higher;
+        return response.HasOptions ? 0
+            : better == Better.Higher ? 1
+            : better == Better.Lower ? -1
+            : 0;
     }
 }

@@ -56,6 +56,13 @@ internal static class CutOffChanges
             }
         }
 
+        if (old.WorseOnPurpose != @new.WorseOnPurpose)
+        {
+            yield return @new.WorseOnPurpose is { } why
+                ? $"a better sitting may get a worse band: {why}"
+                : "a better sitting may not get a worse band any more.";
+        }
+
         if (Basis(old) != Basis(@new))
         {
             yield return $"they rest on {Basis(@new)} instead of {Basis(old)}.";

@@ -53,6 +53,28 @@ internal sealed class BruteForce(params int[][] levels)
             .ThenBy(s => string.Concat(Off(s).Select(o => (char)('a' + o))), StringComparer.Ordinal)
             .FirstOrDefault();
 
+    /// <summary>
+    /// The smallest two complete sheets, the second as good or better in every answer, that satisfy a test: fewest answers that are
+    /// not the best on both together, fewest levels off, then better answers at the earlier place, on the first sheet and then the second.
+    /// </summary>
+    public (int?[] First, int?[] Second)? SmallestPair(Func<int?[], int?[], bool> test)
+    {
+        var sheets = Sheets(0).ToList();
+        var pairs = sheets
+            .SelectMany(a => sheets.Where(b => IsBetter(a, b) && test(a, b)).Select(b => (First: a, Second: b)))
+            .OrderBy(p => Off(p.First).Concat(Off(p.Second)).Count(o => o > 0))
+            .ThenBy(p => Off(p.First).Concat(Off(p.Second)).Sum())
+            .ThenBy(
+                p => string.Concat(Off(p.First).Zip(Off(p.Second)).SelectMany(o => new[] { (char)('a' + o.First), (char)('a' + o.Second) })),
+                StringComparer.Ordinal
+            )
+            .ToList();
+        return pairs.Count == 0 ? null : pairs[0];
+    }
+
+    private static bool IsBetter(int?[] first, int?[] second) =>
+        first.Zip(second).All(p => p.First <= p.Second);
+
     private IEnumerable<int> Off(int?[] sheet) =>
         sheet.Select(
             (a, i) =>

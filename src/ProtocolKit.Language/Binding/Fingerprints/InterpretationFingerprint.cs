@@ -82,6 +82,10 @@ internal static class InterpretationFingerprint
         }
 
         Rests(table.Basis, digest);
+        if (table.WorseOnPurpose is { } reason)
+        {
+            digest.Add($"worse on purpose {reason}");
+        }
     }
 
     private static void Rests(Basis basis, Digest digest)

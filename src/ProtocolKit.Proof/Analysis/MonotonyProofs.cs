@@ -1,0 +1,256 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
+
+namespace ProtocolKit.Proof.Analysis;
+
+/// <summary>
+/// Better answers never bring a worse band or a more severe headline, over all pairs of sheets and not single steps alone. A pair
+/// counts where both sheets are decided.
+/// </summary>
+internal sealed class MonotonyProofs
+{
+    private const long Limit = 400_000;
+
+    private readonly ProofResults _results;
+    private readonly Pairs _pairs;
+    private readonly BetterWays _ways;
+    private readonly Dictionary<(Part, int), bool?> _tables = [];
+
+    private MonotonyProofs(ProofResults results)
+    {
+        _results = results;
+        _pairs = new Pairs(results.Questions, PairKind.Better);
+        _ways = new BetterWays(_pairs);
+    }
+
+    public static void Run(ProofResults results)
+    {
+        var proofs = new MonotonyProofs(results);
+        foreach (var band in results.Program.Bands)
+        {
+            proofs.Table(band);
+        }
+
+        if (results.Program.Actions.Count > 0)
+        {
+            proofs.Actions();
+        }
+    }
+
+    private void Table(BandLine band)
+    {
+        var table = band.Table;
+        var name = $"{table.Outcome.Name}{(table.ShortForm ? ", short form" : "")}";
+        var found = false;
+        var isWhole = _results.Try(
+            $"That better answers never give a worse band of {name}",
+            table.Origin,
+            () => found = Table(band, name)
+        );
+        if (isWhole && !found)
+        {
+            _results.Holds(ProofTopic.Monotony, $"Better answers never give a worse band of {name}.");
+        }
+    }
+
+    private bool Table(BandLine band, string name)
+    {
+        var bands = band.Table.Bands.Count;
+        foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
+        {
+            // With untried answers all patterns are compared, the one without any among them.
+            if (Holds(part with { Untried = true }, band) == true || Holds(part, band) == true)
+            {
+                continue;
+            }
+
+            var pair = _pairs.Find(part, Limit, [band.Line], (r, row) => IsWorse(r.Value(row, 0), r.Value(row, 1), bands));
+            if (pair is null)
+            {
+                continue;
+            }
+
+            _results.Found(
+                ProofKind.WorseBand,
+                band.Table.Origin,
+                $"A better sitting can get a worse band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
+                "Correct the rules, or write worse on purpose \"why\" under the cut-offs.",
+                band.Table.WorseOnPurpose,
+                _results.TwoSittings(part, pair, PairKind.Better, band.Table.Outcome)
+            );
+            return true;
+        }
+
+        return false;
+    }
+
+    private static bool IsWorse(long first, long second, int bands) =>
+        first < bands && second < bands && second < first;
+
+    private bool IsOf(Part part, CutOffTable table) =>
+        !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
+
+    /// <summary>Null where it was not worked out.</summary>
+    private bool? Holds(Part part, BandLine band)
+    {
+        if (!_tables.TryGetValue((part, band.Line), out var holds))
+        {
+            _tables[(part, band.Line)] = holds = ByValue(part, band) ? true : Exactly(part, band);
+        }
+
+        return holds;
+    }
+
+    private bool ByValue(Part part, BandLine band)
+    {
+        var outcome = _results.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
+        var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
+        if (!rises && !falls)
+        {
+            return false;
+        }
+
+        var way = _ways.Of(part, outcome.LowLine) | _ways.Of(part, outcome.HighLine);
+        return (rises && !way.HasFlag(Way.MayFall)) || (falls && !way.HasFlag(Way.MayRise));
+    }
+
+    private bool? Exactly(Part part, BandLine band)
+    {
+        try
+        {
+            var reach = _pairs.Ask(part, Limit, band.Line);
+            return !reach.Any(r => IsWorse(reach.Value(r, 0), reach.Value(r, 1), band.Table.Bands.Count));
+        }
+        catch (ProofLimitException)
+        {
+            return null;
+        }
+    }
+
+    private void Actions()
+    {
+        var origin = _results.Program.Actions[0].Action.Origin;
+        var found = false;
+        var isWhole = _results.Try(
+            "That better answers never bring a more severe action",
+            origin,
+            () => found = WorseAction()
+        );
+        if (isWhole && !found)
+        {
+            _results.Holds(ProofTopic.Monotony, "Better answers never bring a more severe action.");
+        }
+    }
+
+    private bool WorseAction()
+    {
+        foreach (var part in _results.AllParts)
+        {
+            if (NoWorseAction(part with { Untried = true }) || NoWorseAction(part))
+            {
+                continue;
+            }
+
+            var pair = _pairs.Find(part, Limit, Lines(), IsMoreSevere);
+            if (pair is null)
+            {
+                continue;
+            }
+
+            var actions = _results.Program.Actions;
+            var (first, second) = (
+                actions[(int)pair.FirstLines[_results.Program.HeadlineLine]].Action,
+                actions[(int)pair.SecondLines[_results.Program.HeadlineLine]].Action
+            );
+            _results.Found(
+                ProofKind.WorseAction,
+                second.Origin,
+                $"A better sitting can bring a more severe action: {second.Name} after {first.Name}{_results.Where(part)}.",
+                Fix(second),
+                second.WorseOnPurpose,
+                _results.TwoSittings(part, pair, PairKind.Better, [.. _results.Banded()])
+            );
+            return true;
+        }
+
+        return false;
+    }
+
+    /// <summary>The headline, then for each action whether it surely applies and whether it surely doesn't.</summary>
+    private int[] Lines() =>
+        [
+            _results.Program.HeadlineLine,
+            .. _results.Program.Actions.SelectMany(a => new[] { a.AppliesLine, a.AppliesNotLine }),
+        ];
+
+    private bool IsMoreSevere(Reach reach, int row)
+    {
+        var width = Lines().Length;
+        var (first, second) = (reach.Value(row, 0), reach.Value(row, width));
+        return first >= 0
+            && second >= 0
+            && second < first
+            && !_results.Program.Actions[(int)first].Action.Finish
+            && !_results.Program.Actions[(int)second].Action.Finish
+            && IsDecided(reach, row, 1)
+            && IsDecided(reach, row, width + 1);
+    }
+
+    private bool IsDecided(Reach reach, int row, int from)
+    {
+        for (var i = 0; i < _results.Program.Actions.Count; i++)
+        {
+            if (reach.Value(row, from + (2 * i)) == 0 && reach.Value(row, from + (2 * i) + 1) == 0)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private bool NoWorseAction(Part part)
+    {
+        try
+        {
+            var relations = new PairRelations(PairKind.Better, RelationOf);
+            var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
+            return !reach.Any(r => IsMoreSevere(reach, r));
+        }
+        catch (ProofLimitException)
+        {
+            return false;
+        }
+    }
+
+    private Func<long, long, bool>? RelationOf(Part part, int line)
+    {
+        var band = _results.Program.Bands.FirstOrDefault(b => b.Line == line);
+        if (band is not null)
+        {
+            var bands = band.Table.Bands.Count;
+            return Holds(part, band) == true ? (a, b) => !IsWorse(a, b, bands) : null;
+        }
+
+        return _ways.Of(part, line) switch
+        {
+            Way.Same => (a, b) => a == b,
+            Way.MayRise => (a, b) => a <= b,
+            Way.MayFall => (a, b) => a >= b,
+            _ => null,
+        };
+    }
+
+    /// <summary>A count of one middle band falls where a worse one becomes it: the trap has a way out.</summary>
+    private static string Fix(ProtocolAction action)
+    {
+        var counted = action.Conditions.FirstOrDefault(c =>
+            c.Contains(" or more bands are ", StringComparison.Ordinal)
+            && !c.EndsWith(" or worse", StringComparison.Ordinal)
+        );
+        return counted is null
+            ? "Correct the conditions, or write worse on purpose \"why\" under the action."
+            : $"Write {counted} or worse: then a band that gets better never adds to the count. Or write worse on purpose \"why\" under the action.";
+    }
+}

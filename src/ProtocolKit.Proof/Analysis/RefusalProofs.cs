@@ -1,0 +1,285 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
+
+namespace ProtocolKit.Proof.Analysis;
+
+/// <summary>
+/// An answer that is refused never softens what comes out: a band stays, gets more cautious or is left open, and no action is lost
+/// unless a more severe one, or one marked finish, stands in its place. What routing asks for because of the refusal stays empty.
+/// </summary>
+internal sealed class RefusalProofs
+{
+    private const long Limit = 400_000;
+
+    private readonly ProofResults _results;
+    private readonly Pairs _pairs;
+    private readonly BetterWays _ways;
+    private readonly Dictionary<(Part, int), bool?> _tables = [];
+
+    private RefusalProofs(ProofResults results)
+    {
+        _results = results;
+        _pairs = new Pairs(results.Questions, PairKind.Refused);
+        _ways = new BetterWays(_pairs);
+    }
+
+    public static void Run(ProofResults results)
+    {
+        var proofs = new RefusalProofs(results);
+        var found = false;
+        foreach (var band in results.Program.Bands)
+        {
+            var name = $"{band.Table.Outcome.Name}{(band.Table.ShortForm ? ", short form" : "")}";
+            var here = false;
+            var isWhole = results.Try(
+                $"That a refusal never gives a better band of {name}",
+                band.Table.Origin,
+                () => here = proofs.Softer(band, name)
+            );
+            found |= here || !isWhole;
+        }
+
+        if (results.Program.Bands.Count > 0 && !found)
+        {
+            results.Holds(ProofTopic.Refusal, "A refusal never gives a better band.");
+        }
+
+        if (results.Program.Actions.Count == 0)
+        {
+            return;
+        }
+
+        var lost = false;
+        var isProved = results.Try(
+            "That a refusal never softens what to do",
+            results.Program.Actions[0].Action.Origin,
+            () => lost = proofs.Lost()
+        );
+        if (isProved && !lost)
+        {
+            results.Holds(ProofTopic.Refusal, "A refusal never softens what to do.");
+        }
+    }
+
+    private bool Softer(BandLine band, string name)
+    {
+        var bands = band.Table.Bands.Count;
+        foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
+        {
+            if (Holds(part with { Untried = true }, band) == true || Holds(part, band) == true)
+            {
+                continue;
+            }
+
+            var pair = _pairs.Find(part, Limit, [band.Line], (r, row) => IsSofter(r.Value(row, 0), r.Value(row, 1), bands));
+            if (pair is null)
+            {
+                continue;
+            }
+
+            _results.Found(
+                ProofKind.SofterRefusal,
+                band.Table.Origin,
+                $"A refused answer can give a better band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
+                band.Table.Outcome.Untried == UntriedPolicy.ScaledUp
+                    ? "Let an untried answer leave the value open, without untried scaled up, or write untried blocks."
+                    : "Let an untried answer leave the value open, or write untried blocks.",
+                null,
+                _results.TwoSittings(part, pair, PairKind.Refused, band.Table.Outcome)
+            );
+            return true;
+        }
+
+        return false;
+    }
+
+    private static bool IsSofter(long first, long second, int bands) =>
+        first < bands && second < bands && second > first;
+
+    private bool IsOf(Part part, CutOffTable table) =>
+        !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
+
+    private bool? Holds(Part part, BandLine band)
+    {
+        if (!_tables.TryGetValue((part, band.Line), out var holds))
+        {
+            _tables[(part, band.Line)] = holds = ByValue(part, band) ? true : Exactly(part, band);
+        }
+
+        return holds;
+    }
+
+    /// <summary>Where the end that a better band needs can only get worse, a refusal gives no better band.</summary>
+    private bool ByValue(Part part, BandLine band)
+    {
+        var outcome = OutcomeOf(band);
+        var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
+        return (rises && (KeepsBest(outcome, Keep.Highest) || !_ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise)))
+            || (falls && (KeepsBest(outcome, Keep.Lowest) || !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall)));
+    }
+
+    private OutcomeLines OutcomeOf(BandLine band) =>
+        _results.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
+
+    /// <summary>
+    /// The value is that of the trial with the most (or the least) of it among those given: without one of them it is no more, or open.
+    /// </summary>
+    private bool KeepsBest(OutcomeLines outcome, Keep keep)
+    {
+        var kept = ProgramReads.Of(_results.Program, outcome);
+        var tasks = kept.Select(k => k.Task).Distinct().ToList();
+        return outcome.Outcome.Untried == UntriedPolicy.Bounds
+            && tasks is [var task]
+            && kept.Select(k => k.Variant.Name).Distinct().Count() == 1
+            && task.Trials.Keep == keep
+            && task.Trials.FurtherWhen is null
+            && !_results.Program.Giving.Any(g => g.Task.Name == task.Name)
+            && (
+                task.Trials.By == outcome.Outcome.Name
+                || (kept.Count == 1 && kept[0].Response.Name == task.Trials.By && IsOneAnswer(outcome))
+            );
+    }
+
+    /// <summary>The value is the answer itself, and rises with it.</summary>
+    private static bool IsOneAnswer(OutcomeLines outcome) =>
+        !outcome.Outcome.Formula.Contains(' ', StringComparison.Ordinal);
+
+    private bool? Exactly(Part part, BandLine band)
+    {
+        try
+        {
+            var reach = _pairs.Ask(part, Limit, band.Line);
+            return !reach.Any(r => IsSofter(reach.Value(r, 0), reach.Value(r, 1), band.Table.Bands.Count));
+        }
+        catch (ProofLimitException)
+        {
+            return null;
+        }
+    }
+
+    private bool Lost()
+    {
+        foreach (var part in _results.AllParts)
+        {
+            if (NothingLost(part with { Untried = true }) || NothingLost(part))
+            {
+                continue;
+            }
+
+            var pair = _pairs.Find(part, Limit, Lines(), (r, row) => LostIn(r, row) >= 0);
+            if (pair is null)
+            {
+                continue;
+            }
+
+            var actions = _results.Program.Actions;
+            var lost = LostIn([.. Lines().Select(l => pair.FirstLines[l] != 0)], [.. Lines().Select(l => pair.SecondLines[l] != 0)]);
+            _results.Found(
+                ProofKind.SofterRefusal,
+                actions[lost].Action.Origin,
+                $"A refused answer can make {actions[lost].Action.Name} go without anything more severe in its place{_results.Where(part)}.",
+                actions.Any(a => a.Action.Finish)
+                    ? "Let the action marked finish catch such a record, for example: when any band is undecided or blocked"
+                    : "Add an action marked finish for records that are not complete, such as: when any band is undecided or blocked",
+                null,
+                _results.TwoSittings(part, pair, PairKind.Refused, [.. _results.Banded()])
+            );
+            return true;
+        }
+
+        return false;
+    }
+
+    /// <summary>For each action whether it surely applies, then for each whether it surely doesn't.</summary>
+    private int[] Lines() =>
+        [
+            .. _results.Program.Actions.Select(a => a.AppliesLine),
+            .. _results.Program.Actions.Select(a => a.AppliesNotLine),
+        ];
+
+    private int LostIn(Reach reach, int row)
+    {
+        var width = 2 * _results.Program.Actions.Count;
+        return LostIn(
+            [.. Enumerable.Range(0, width).Select(i => reach.Value(row, i) != 0)],
+            [.. Enumerable.Range(0, width).Select(i => reach.Value(row, width + i) != 0)]
+        );
+    }
+
+    /// <summary>The first action that goes without one in its place, or -1.</summary>
+    private int LostIn(bool[] first, bool[] second) =>
+        Enumerable.Range(0, _results.Program.Actions.Count).FirstOrDefault(i => IsLost(first, second, i), -1);
+
+    private bool IsLost(bool[] first, bool[] second, int action)
+    {
+        var count = _results.Program.Actions.Count;
+        if (!first[action] || second[action])
+        {
+            return false;
+        }
+
+        // An action marked finish asks for what is open: it may go once nothing is.
+        var isOpen = Enumerable.Range(0, count).Any(i => !second[i] && !second[count + i]);
+        if (_results.Program.Actions[action].Action.Finish && !isOpen)
+        {
+            return false;
+        }
+
+        for (var other = 0; other < count; other++)
+        {
+            if (second[other] && (other < action || _results.Program.Actions[other].Action.Finish))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private bool NothingLost(Part part)
+    {
+        try
+        {
+            var relations = new PairRelations(PairKind.Refused, RelationOf);
+            var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
+            return !reach.Any(r => LostIn(reach, r) >= 0);
+        }
+        catch (ProofLimitException)
+        {
+            return false;
+        }
+    }
+
+    private Func<long, long, bool>? RelationOf(Part part, int line)
+    {
+        var band = _results.Program.Bands.FirstOrDefault(b => b.Line == line);
+        if (band is null)
+        {
+            return _ways.Of(part, line) switch
+            {
+                Way.Same => (a, b) => a == b,
+                Way.MayRise => (a, b) => a <= b,
+                Way.MayFall => (a, b) => a >= b,
+                _ => null,
+            };
+        }
+
+        var bands = band.Table.Bands.Count;
+        if (Holds(part, band) != true)
+        {
+            return null;
+        }
+
+        // Ends that only move apart leave what is open open.
+        var outcome = OutcomeOf(band);
+        var widens =
+            !KeepsBest(outcome, Keep.Highest)
+            && !KeepsBest(outcome, Keep.Lowest)
+            && !_ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise)
+            && !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall);
+        return widens
+            ? (a, b) => a < bands ? b == a || b >= bands : a != bands || b >= bands
+            : (a, b) => !IsSofter(a, b, bands);
+    }
+}

@@ -1,0 +1,240 @@
+using ProtocolKit.Model;
+using ProtocolKit.Proof.Engine;
+
+namespace ProtocolKit.Proof.Records;
+
+/// <summary>What the second sheet of a pair is to the first.</summary>
+internal enum PairKind
+{
+    /// <summary>The same child on a better day: every answer as good or better, the same ones untried, routing replayed.</summary>
+    Better,
+
+    /// <summary>The same sitting with at most one answer untried; what routing then asks for besides stays empty.</summary>
+    Refused,
+}
+
+/// <summary>
+/// Two sheets at once, part by part. Where routing gives a task on one sheet alone, the other's answers to it are blank and say
+/// nothing about how they compare.
+/// </summary>
+internal sealed class PairSpace : Space
+{
+    private readonly PairKind _kind;
+    private readonly int _fields;
+    private readonly Graph _graph;
+    private readonly (PartRows Rows, int[] First, int[] Second)?[] _rows;
+
+    public PairSpace(Protocol protocol, Graph graph, AgeRange ages, long form, bool untried, PairKind kind)
+    {
+        (_kind, _graph, _fields) = (kind, graph, protocol.Program.Fields.Count);
+        First = new RecordSpace(protocol, graph, ages, form, untried, keepsAnswers: true);
+        // A refusal makes an untried answer out of one that was given.
+        Second = new RecordSpace(
+            protocol,
+            graph,
+            ages,
+            form,
+            untried || kind == PairKind.Refused,
+            _fields,
+            keepsAnswers: true
+        );
+        _rows = new (PartRows, int[], int[])?[First.PartCount];
+        Conditions = [.. First.Conditions, .. Second.Conditions, .. Between()];
+    }
+
+    public RecordSpace First { get; }
+    public RecordSpace Second { get; }
+    public override int PartCount => First.PartCount;
+    public override IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+
+    public override (int Task, int Trial) PlaceOf(int part) => First.PlaceOf(part);
+
+    public override int PartOf(int field) =>
+        field >= 2 * _fields ? field - (2 * _fields) : First.LeafOf(field >= _fields ? field - _fields : field);
+
+    public override PartRows RowsOf(int part) => Pairs(part).Rows;
+
+    /// <summary>Both sheets, with some of their parts filled.</summary>
+    public (long[] First, long[] Second) Sheets(IReadOnlyList<(int Part, int Filling)> filled) =>
+        (
+            First.Sheet(filled.Select(f => (f.Part, Pairs(f.Part).First[f.Filling]))),
+            Second.Sheet(filled.Select(f => (f.Part, Pairs(f.Part).Second[f.Filling])))
+        );
+
+    /// <summary>Which way a field of the first sheet may go to the second.</summary>
+    public Way WayOf(int field)
+    {
+        var leaf = First.Leaves[First.LeafOf(field)];
+        if (leaf.MayBeBlank)
+        {
+            return Way.Either;
+        }
+
+        if (field == leaf.StateField)
+        {
+            return _kind == PairKind.Better ? Way.Same : Way.MayRise;
+        }
+
+        // The value of an untried answer is never read, so it may as well be what it was.
+        if (_kind == PairKind.Refused)
+        {
+            return Way.Same;
+        }
+
+        return leaf.Order switch
+        {
+            > 0 => Way.MayRise,
+            < 0 => Way.MayFall,
+            _ => Way.Same,
+        };
+    }
+
+    private (PartRows Rows, int[] First, int[] Second) Pairs(int part) => _rows[part] ??= ListPairs(part);
+
+    private (PartRows, int[], int[]) ListPairs(int part)
+    {
+        var (first, second) = (First.Leaves[part], Second.Leaves[part]);
+        var pairs = (_kind == PairKind.Better ? Better(first, second) : Refused(first, second)).ToList();
+        if (pairs.Count > Leaf.Most)
+        {
+            throw new ProofLimitException("two sheets differ in too many ways at one answer");
+        }
+
+        var (nodes, values) = (new List<Node>(), new List<long[]>());
+        Column(First.Fields[first.ValueField], p => first.Fillings[p.First].Value);
+        if (part > 0)
+        {
+            Column(Second.Fields[second.ValueField], p => second.Fillings[p.Second].Value);
+        }
+
+        if (first.StateField >= 0)
+        {
+            Column(First.Fields[first.StateField], p => first.Fillings[p.First].State);
+            Column(Second.Fields[second.StateField], p => second.Fillings[p.Second].State);
+        }
+
+        if (_kind == PairKind.Refused && CanBeRefused(second))
+        {
+            Column(Turned(part), p => IsTurned(first.Fillings[p.First], second.Fillings[p.Second]) ? 1 : 0);
+        }
+
+        var rows = new PartRows(
+            [.. nodes],
+            [.. values],
+            [
+                .. pairs.Select(p =>
+                    ClassList.CostOf(first.Fillings[p.First].Badness)
+                    + ClassList.CostOf(second.Fillings[p.Second].Badness)
+                ),
+            ]
+        );
+        return (rows, [.. pairs.Select(p => p.First)], [.. pairs.Select(p => p.Second)]);
+
+        void Column(Node node, Func<(int First, int Second), long> value)
+        {
+            if (!node.IsConstant)
+            {
+                nodes.Add(node);
+                values.Add([.. pairs.Select(value)]);
+            }
+        }
+    }
+
+    private static bool CanBeRefused(Leaf leaf) => leaf.StateField >= 0;
+
+    private static bool IsTurned(Filling first, Filling second) =>
+        first.State == 0 && ((State)second.State).IsUntried();
+
+    private Node Turned(int part) => _graph.Field((2 * _fields) + part, 0, 1, []);
+
+    private static IEnumerable<(int First, int Second)> Better(Leaf first, Leaf second)
+    {
+        for (var i = 0; i < first.Fillings.Count; i++)
+        {
+            if (first.Order == 0 && !first.MayBeBlank)
+            {
+                yield return (i, i);
+                continue;
+            }
+
+            for (var j = 0; j < second.Fillings.Count; j++)
+            {
+                if (IsBetter(first, first.Fillings[i], second.Fillings[j]))
+                {
+                    yield return (i, j);
+                }
+            }
+        }
+    }
+
+    private static bool IsBetter(Leaf leaf, Filling first, Filling second)
+    {
+        var (blankFirst, blankSecond) = (leaf.IsBlank(first), leaf.IsBlank(second));
+        if (blankFirst || blankSecond)
+        {
+            return leaf.MayBeBlank || (blankFirst && blankSecond);
+        }
+
+        return first.State != 0 || second.State != 0 ? first.State == second.State
+            : leaf.Order > 0 ? second.Value >= first.Value
+            : leaf.Order < 0 ? second.Value <= first.Value
+            : first.Value == second.Value;
+    }
+
+    private static IEnumerable<(int First, int Second)> Refused(Leaf first, Leaf second)
+    {
+        for (var i = 0; i < first.Fillings.Count; i++)
+        {
+            var from = first.Fillings[i];
+            for (var j = 0; j < second.Fillings.Count; j++)
+            {
+                var to = second.Fillings[j];
+                var same = from.Value == to.Value && from.State == to.State;
+                if (same || IsTurned(from, to) || (first.IsRouted && IsRerouted(first, from, to)))
+                {
+                    yield return (i, j);
+                }
+            }
+        }
+    }
+
+    /// <summary>Given on one sheet alone: blank where it isn't, and left empty where only the refusal brought it up.</summary>
+    private static bool IsRerouted(Leaf leaf, Filling first, Filling second) =>
+        leaf.IsBlank(second)
+        || (leaf.IsBlank(first) && (leaf.IsObservation || second.State == (long)State.NotPlanned));
+
+    /// <summary>Where a task is given on both sheets, neither has a blank that the other lacks.</summary>
+    private IEnumerable<(int Task, Node Condition)> Between()
+    {
+        foreach (var giving in First.Protocol.Program.Giving)
+        {
+            var (first, second) = (First.Lines.Line(giving.GivenLine), Second.Lines.Line(giving.GivenLine));
+            var bothGiven = _graph.Both([first, second]);
+            foreach (var leaf in First.Leaves.Where(l => l.IsRouted && l.IsOf(giving)))
+            {
+                if (leaf.Trial > 1 && _kind == PairKind.Better)
+                {
+                    continue;
+                }
+
+                var same = SameBlank(leaf);
+                yield return (leaf.Task, _graph.Either([_graph.Not(bothGiven), same]));
+            }
+        }
+    }
+
+    private Node SameBlank(Leaf leaf)
+    {
+        var field = leaf.IsObservation ? leaf.ValueField : leaf.StateField;
+        var blank = _graph.Constant(leaf.IsObservation ? 0 : (long)State.NotApplicable);
+        var (a, b) = (_graph.Equal(First.Fields[field], blank), _graph.Equal(Second.Fields[field], blank));
+        return _graph.Choose(a, b, _graph.Not(b));
+    }
+
+    /// <summary>At most one answer of the second sheet is untried where the first has one.</summary>
+    public override Node? Overall(IEnumerable<int> parts)
+    {
+        var turned = parts.Where(p => CanBeRefused(Second.Leaves[p])).Select(p => (1L, Turned(p)));
+        return _kind == PairKind.Better ? null : _graph.AtMost(_graph.Linear(0, turned), _graph.One);
+    }
+}
