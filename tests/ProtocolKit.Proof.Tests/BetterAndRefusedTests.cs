@@ -90,7 +90,10 @@ public sealed class BetterAndRefusedTests
             )
         );
         Assert.Empty(proving.Report.Findings);
-        Assert.Contains(proving.Report.Proved, p => p.Topic == ProofTopic.Monotony && p.Text.Contains("action", StringComparison.Ordinal));
+        Assert.Contains(
+            proving.Report.Proved,
+            p => p.Topic == ProofTopic.Monotony && p.Text.Contains("action", StringComparison.Ordinal)
+        );
         Assert.Contains(proving.Report.Proved, p => p.Topic == ProofTopic.Refusal);
     }
 
@@ -207,11 +210,5 @@ public sealed class BetterAndRefusedTests
     private static string Told(int?[] sheet) => string.Join(' ', sheet);
 
     private static string Answers(Proving proving, ProofSitting sitting) =>
-        string.Join(
-            ' ',
-            proving
-                .Record(sitting)
-                .Split(' ')
-                .Select(a => a.Split('=')[1])
-        );
+        string.Join(' ', proving.Record(sitting).Split(' ').Select(a => a.Split('=')[1]));
 }

@@ -26,9 +26,13 @@ internal static class ProofSummary
             Append(text, protocol, topic.Key, [.. topic.Select(t => t.Text)]);
         }
 
-        text.Append(
-            "  Not looked at yet: whether a better sitting can get a worse result, and whether a refusal can soften one.\n"
-        );
+        foreach (var waived in report.Waived)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  Worse on purpose: {waived.Text} “{waived.Reason}”\n"
+            );
+        }
 
         foreach (var open in report.NotProved.Take(MostLines))
         {
@@ -53,6 +57,8 @@ internal static class ProofSummary
             ProofTopic.Bands =>
                 $"{proved.Count} of {protocol.CutOffs.Count} cut-off tables: every value a child can reach lies in one band, and every band is reached.",
             ProofTopic.Ranges => $"{proved.Count} claimed ranges hold, and their ends are reached.",
+            ProofTopic.Monotony when proved.Count > 1 =>
+                $"Better answers never give a worse result: {proved.Count} of {protocol.CutOffs.Count + Math.Min(1, protocol.Actions.Count)} tables and actions.",
             _ => null,
         };
         foreach (var line in counted is null ? proved : [counted])

@@ -112,9 +112,7 @@ internal static class ProofMessages
         Severity.Error,
         "A refusal that softens a result",
         "With one answer untried, the same sitting gets a better band, or loses an action without a more severe one or one marked finish in its place. What was not tried must never look fine.",
-        Two
-            + "  untried scaled up, at most 1\n"
-            + Cells("0 to 2  3       4"),
+        Two + "  untried scaled up, at most 1\n" + Cells("0 to 2  3       4"),
         Two + Cells("0 to 2  3       4")
     );
 

@@ -93,7 +93,7 @@ internal static class RuleLineParsers
 
     public static readonly TokenListParser<TokenKind, Statement> WorseOnPurpose =
         from worse in Keyword("worse")
-        from on in Keyword("on")
+        from how in Keyword("on")
         from purpose in Keyword("purpose")
         from reason in Text
         select (Statement)new WorseOnPurposeLine(reason);

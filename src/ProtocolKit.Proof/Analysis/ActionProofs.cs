@@ -49,9 +49,7 @@ internal static class ActionProofs
                         ? $"A record with an untried answer can end without any action{results.Where(part)}."
                         : $"A complete record can end without any action{results.Where(part)}.",
                     fix,
-                    [
-                        results.Sitting(part, witness, results.Banded()),
-                    ]
+                    [results.Sitting(part, witness, results.Banded())]
                 )
             );
             return;

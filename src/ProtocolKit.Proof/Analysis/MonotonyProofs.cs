@@ -65,7 +65,12 @@ internal sealed class MonotonyProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, [band.Line], (r, row) => IsWorse(r.Value(row, 0), r.Value(row, 1), bands));
+            var pair = _pairs.Find(
+                part,
+                Limit,
+                [band.Line],
+                (r, row) => IsWorse(r.Value(row, 0), r.Value(row, 1), bands)
+            );
             if (pair is null)
             {
                 continue;

@@ -241,7 +241,8 @@ internal sealed class Outer
             return Columns(values, 0, lines, v => v);
         }
 
-        var second = _relations.Kind == PairKind.Refused ? Values(_part with { Untried = true }, lines) : values;
+        var second =
+            _relations.Kind == PairKind.Refused ? Values(_part with { Untried = true }, lines) : values;
         var pairs = _relations.Pairs(_part, lines, values, second);
         var (a, b) = (Columns(pairs, 0, lines, p => p.First), Columns(pairs, 1, lines, p => p.Second));
         return new PartRows([.. a.Nodes, .. b.Nodes], [.. a.Values, .. b.Values], a.Cost);

@@ -114,14 +114,7 @@ internal sealed class Pairs(Questions questions, PairKind kind)
             _graphs[(part.Form, part.Untried)] = graph = (new Graph(), new KnownParts());
         }
 
-        var space = new PairSpace(
-            questions.Protocol,
-            graph.Graph,
-            part.Ages,
-            part.Form,
-            part.Untried,
-            kind
-        );
+        var space = new PairSpace(questions.Protocol, graph.Graph, part.Ages, part.Form, part.Untried, kind);
         var lines = Questions.Wholes(questions.Program).Concat(SmallLines).ToList();
         return _spaces[part] = (
             space,

@@ -94,7 +94,10 @@ internal sealed class ProofResults(Questions questions)
         );
         return
         [
-            first with { Words = ["One sitting.", .. first.Words] },
+            first with
+            {
+                Words = ["One sitting.", .. first.Words],
+            },
             second with
             {
                 Words =

@@ -72,7 +72,12 @@ internal sealed class RefusalProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, [band.Line], (r, row) => IsSofter(r.Value(row, 0), r.Value(row, 1), bands));
+            var pair = _pairs.Find(
+                part,
+                Limit,
+                [band.Line],
+                (r, row) => IsSofter(r.Value(row, 0), r.Value(row, 1), bands)
+            );
             if (pair is null)
             {
                 continue;
@@ -115,8 +120,14 @@ internal sealed class RefusalProofs
     {
         var outcome = OutcomeOf(band);
         var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
-        return (rises && (KeepsBest(outcome, Keep.Highest) || !_ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise)))
-            || (falls && (KeepsBest(outcome, Keep.Lowest) || !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall)));
+        return (
+                rises
+                && (KeepsBest(outcome, Keep.Highest) || !_ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise))
+            )
+            || (
+                falls
+                && (KeepsBest(outcome, Keep.Lowest) || !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall))
+            );
     }
 
     private OutcomeLines OutcomeOf(BandLine band) =>
@@ -174,7 +185,10 @@ internal sealed class RefusalProofs
             }
 
             var actions = _results.Program.Actions;
-            var lost = LostIn([.. Lines().Select(l => pair.FirstLines[l] != 0)], [.. Lines().Select(l => pair.SecondLines[l] != 0)]);
+            var lost = LostIn(
+                [.. Lines().Select(l => pair.FirstLines[l] != 0)],
+                [.. Lines().Select(l => pair.SecondLines[l] != 0)]
+            );
             _results.Found(
                 ProofKind.SofterRefusal,
                 actions[lost].Action.Origin,
@@ -207,9 +221,16 @@ internal sealed class RefusalProofs
         );
     }
 
-    /// <summary>The first action that goes without one in its place, or -1.</summary>
-    private int LostIn(bool[] first, bool[] second) =>
-        Enumerable.Range(0, _results.Program.Actions.Count).FirstOrDefault(i => IsLost(first, second, i), -1);
+    /// <summary>
+    /// The first action that goes without one in its place, or -1. A sheet that ends without any action is a mistake of its own.
+    /// </summary>
+    private int LostIn(bool[] first, bool[] second)
+    {
+        var count = _results.Program.Actions.Count;
+        return second.Take(count).Contains(true)
+            ? Enumerable.Range(0, count).FirstOrDefault(i => IsLost(first, second, i), -1)
+            : -1;
+    }
 
     private bool IsLost(bool[] first, bool[] second, int action)
     {

@@ -50,7 +50,9 @@ internal sealed class PairSpace : Space
     public override (int Task, int Trial) PlaceOf(int part) => First.PlaceOf(part);
 
     public override int PartOf(int field) =>
-        field >= 2 * _fields ? field - (2 * _fields) : First.LeafOf(field >= _fields ? field - _fields : field);
+        field >= 2 * _fields
+            ? field - (2 * _fields)
+            : First.LeafOf(field >= _fields ? field - _fields : field);
 
     public override PartRows RowsOf(int part) => Pairs(part).Rows;
 

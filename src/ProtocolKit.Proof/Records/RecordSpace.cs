@@ -242,12 +242,7 @@ internal sealed class RecordSpace : Space
             _leafOfField[leaf.StateField] = index;
             fields[leaf.StateField] = _fixed.Contains(leaf.StateField)
                 ? graph.Constant((long)State.Refused)
-                : graph.Field(
-                    leaf.StateField + offset,
-                    leaf.States[0],
-                    leaf.States[^1],
-                    leaf.States
-                );
+                : graph.Field(leaf.StateField + offset, leaf.States[0], leaf.States[^1], leaf.States);
             Baseline[leaf.StateField] = leaf.Flawless.State;
         }
     }

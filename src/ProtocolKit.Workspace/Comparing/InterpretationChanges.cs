@@ -141,6 +141,13 @@ internal static class InterpretationChanges
                 : "no longer stands for finishing the untried parts.";
         }
 
+        if (old.WorseOnPurpose != @new.WorseOnPurpose)
+        {
+            yield return @new.WorseOnPurpose is { } why
+                ? $"may come after better answers: {why}"
+                : "may not come after better answers any more.";
+        }
+
         var (before, after) = (
             old.Conditions.Select(Spaced).ToList(),
             @new.Conditions.Select(Spaced).ToList()

@@ -118,6 +118,14 @@ public sealed class FingerprintTests
     [InlineData("when lips-total is look-again", "when lips-total < 4")]
     [InlineData("weeks, finish", "weeks")]
     [InlineData("error 1.6", "error 1.5")]
+    [InlineData(
+        "provisional \"awaiting the pilot\"",
+        "provisional \"awaiting the pilot\"\n  worse on purpose \"why\""
+    )]
+    [InlineData(
+        "when lips-total is look-again",
+        "when lips-total is look-again\n    worse on purpose \"why\""
+    )]
     public void Scores_cut_offs_and_actions_move_the_interpretation(string old, string edited) =>
         Assert.Equal("interpretation", Moved(old, edited));
 

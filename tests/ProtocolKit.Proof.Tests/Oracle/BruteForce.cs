@@ -61,11 +61,18 @@ internal sealed class BruteForce(params int[][] levels)
     {
         var sheets = Sheets(0).ToList();
         var pairs = sheets
-            .SelectMany(a => sheets.Where(b => IsBetter(a, b) && test(a, b)).Select(b => (First: a, Second: b)))
+            .SelectMany(a =>
+                sheets.Where(b => IsBetter(a, b) && test(a, b)).Select(b => (First: a, Second: b))
+            )
             .OrderBy(p => Off(p.First).Concat(Off(p.Second)).Count(o => o > 0))
             .ThenBy(p => Off(p.First).Concat(Off(p.Second)).Sum())
             .ThenBy(
-                p => string.Concat(Off(p.First).Zip(Off(p.Second)).SelectMany(o => new[] { (char)('a' + o.First), (char)('a' + o.Second) })),
+                p =>
+                    string.Concat(
+                        Off(p.First)
+                            .Zip(Off(p.Second))
+                            .SelectMany(o => new[] { (char)('a' + o.First), (char)('a' + o.Second) })
+                    ),
                 StringComparer.Ordinal
             )
             .ToList();

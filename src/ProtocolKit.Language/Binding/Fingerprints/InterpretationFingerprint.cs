@@ -29,6 +29,10 @@ internal static class InterpretationFingerprint
             digest.Add(
                 $"{action.Name} {action.Urgency} {action.Finish} {Join(action.Conditions.Select(Rule))}"
             );
+            if (action.WorseOnPurpose is { } reason)
+            {
+                digest.Add($"worse on purpose {reason}");
+            }
         }
 
         foreach (var reTest in protocol.ReTests.OrderBy(r => r.Outcome.Name, StringComparer.Ordinal))
