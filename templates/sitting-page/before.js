@@ -25,7 +25,7 @@ function formField() {
   return radios("form", [
     { value: "full", text: `Full form${protocol.sitting ? `, ${protocol.sitting}` : ""}` },
     { value: "short", text: `Short form, about ${protocol.shortForm} min` },
-  ], "Form", { look: "row" });
+  ], "Form", { look: "row", clear: "never" });
 }
 
 // A later part is a day of its own; the first decides the age.
@@ -128,7 +128,7 @@ function earlyBirthFields() {
 
 function consentSection() {
   const given = protocol.consents.length > 0
-    ? protocol.consents.map((c) => el("div.asked", {}, yesNo(`consents.${c.name}`, c.title), said("p.hint", c.text)))
+    ? protocol.consents.map((c) => el("div.asked", {}, said("p.hint", c.text), yesNo(`consents.${c.name}`, c.title)))
     : [el("p", {}, "Examination, mouth contact, recording, pilot data: ask for each by itself, on the consent page.")];
   return el("section", { "aria-labelledby": "consent-title" }, el("h2", { id: "consent-title" }, "Consents"), given);
 }

@@ -6,7 +6,7 @@ function at(kind, key) {
   return `${prefix}${kind}.${key}`;
 }
 
-// One of several; another press on the chosen one's clear button takes it away.
+// One of several, and a button that takes the choice away again.
 function radios(path, choices, label, props = {}) {
   const name = newId("radio");
   const group = el(`fieldset.choices.${props.look ?? "stacked"}`, {}, el(`legend${props.quiet ? ".quiet" : ""}`, {}, label));
@@ -17,22 +17,30 @@ function radios(path, choices, label, props = {}) {
       value: choice.value,
       onchange: () => sheet.set(path, choice.value),
     });
-    const text = choice.text === null ? null : said("span.text", choice.text);
     const mark = choice.mark === null || choice.mark === undefined ? null : el("span.mark", {}, choice.mark);
     const example = choice.example ? said("span.example", `For example: ${choice.example}`) : null;
-    group.append(el("label.choice", {}, input, mark, text, example));
+    group.append(el("label.choice", {}, input, mark, el("span.text", {}, said("span", choice.text), example)));
     return input;
   });
-  const clear = button(words.clear, () => sheet.set(path, null), { kind: "clear", "aria-label": `${words.clear}: ${props.spoken ?? label}` });
-  group.append(clear);
   sheet.bind(path, () => {
     const value = sheet.get(path);
     inputs.forEach((input) => {
       input.checked = input.value === value;
     });
-    clear.hidden = !inputs.some((input) => input.checked);
   });
+  if (props.clear !== "elsewhere" && props.clear !== "never") {
+    group.append(clearButton(path, choices, props.spoken ?? label));
+  }
   return group;
+}
+
+// Keeps its place while there is nothing to clear, so that nothing moves under a finger.
+function clearButton(path, choices, spoken) {
+  const clear = button(words.clear, () => sheet.set(path, null), { kind: "clear", "aria-label": `${words.clear}: ${spoken}` });
+  sheet.bind(path, () => {
+    clear.classList.toggle("idle", !choices.some((choice) => choice.value === sheet.get(path)));
+  });
+  return clear;
 }
 
 function yesNo(path, label, more = {}) {

@@ -34,9 +34,9 @@ function turnTo(index) {
 function showFoot(tasks) {
   byId("foot").replaceChildren(
     button(words.previous, () => turnTo(giving.task - 1), { id: "previous", disabled: giving.task === 0 }),
-    button(giving.listIsShown ? words.hideTasks : words.allTasks, toggleList, { id: "list", "aria-expanded": String(giving.listIsShown), "aria-controls": "tasks" }),
+    button(words.list, toggleList, { id: "list", "aria-expanded": String(giving.listIsShown), "aria-controls": "tasks" }),
     stopButton(),
-    button(giving.task === tasks.length - 1 ? words.end : words.next, () => turnTo(giving.task + 1), { id: "next", kind: "primary" }),
+    button(giving.task === tasks.length - 1 ? words.last : words.next, () => turnTo(giving.task + 1), { id: "next", kind: "primary" }),
   );
 }
 

@@ -21,8 +21,8 @@ function wordsOfEntry(entry) {
       return `redone: ${wordsOfNumbers(entry.of)}`;
     case "gap":
       return `nothing was entered from ${timeOfDay(entry.from)} to ${timeOfDay(entry.to)}: the page was closed`;
-    case "import":
-      return "taken in from a record file";
+    case "begin":
+      return entry.isImport ? "begun from a record file" : "begun";
     default:
       return entry.kind;
   }
@@ -33,10 +33,19 @@ function wordsOfNumbers(numbers) {
 }
 
 function wordsOfSets(sets) {
-  const [first] = sets;
-  const more = sets.length > 1 ? ` and ${sets.length - 1} more` : "";
+  const rest = sets.filter((s) => !asides.has(s.path.replace(/^second\./, "").split(".")[0]));
+  const [first] = rest.length > 0 ? rest : sets;
+  if (sets.some((s) => s.path === "stop" && s.to !== null && s.from === null)) {
+    return `stopped for welfare at ${taskOf.get(sets.find((s) => s.path === "stop").to.task)?.title}`;
+  }
+  const more = rest.length > 1 ? ` and ${rest.length - 1} more` : "";
   return `${wordsOfPath(first.path)}: ${wordsOfValue(first.from)} → ${wordsOfValue(first.to)}${more}`;
 }
+
+// What only stands beside an answer.
+const asides = new Set(["taps", "clock", "stop", "bases"]);
+
+const pathWords = { case: "case code", rater: "examiner’s code", parts: "days", form: "form", events: "event", override: "decision", "age-months": "age in months" };
 
 function wordsOfPath(path) {
   const [kind, ...rest] = path.split(".");
@@ -44,12 +53,23 @@ function wordsOfPath(path) {
     return `second entry, ${wordsOfPath(rest.join("."))}`;
   }
   const task = taskOf.get(rest[0]);
-  return task === undefined ? path : `${task.title}, ${[kind === "answers" ? "" : kind, ...rest.slice(1)].filter((t) => t !== "").join(" ")}`;
+  return task === undefined ? (pathWords[path] ?? wordsOfName(kind, rest.join("."))) : `${task.title}, ${[kind === "answers" ? "" : kind, ...rest.slice(1)].filter((t) => t !== "").join(" ")}`;
 }
 
 function wordsOfValue(value) {
   if (value === null || value === undefined) {
     return "nothing";
   }
-  return typeof value === "string" ? codeWords.get(value) ?? value : Array.isArray(value) ? `${value.length}` : "set";
+  if (typeof value === "string") {
+    return codeWords.get(value) ?? value;
+  }
+  if (Array.isArray(value)) {
+    return value.map((item) => item.what ?? item.seen ?? item.ms).filter((t) => t !== undefined).join(", ") || "none";
+  }
+  return value.ms === undefined ? "set" : `${shownTime(value.ms)} s`;
+}
+
+function wordsOfName(kind, name) {
+  const question = protocol.history.find((q) => q.name === name) ?? protocol.consents.find((c) => c.name === name);
+  return question === undefined ? `${kind} ${name}`.trim() : (question.title ?? question.text);
 }

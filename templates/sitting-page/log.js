@@ -1,5 +1,5 @@
 // What happened to a sitting, entry by entry. Nothing is ever taken out of it: an undone change is undone by a further entry.
-// Kinds: change { sets: [{ path, from, to }] }, undo { of: [n…] }, redo { of: [n…] }, and remarks such as a gap.
+// Kinds: begin { sets }, which can't be undone, change { sets: [{ path, from, to }] }, undo { of: [n…] }, redo { of: [n…] }, and remarks such as a gap.
 class ChangeLog {
   entries = [];
   values = new Map();
@@ -21,6 +21,9 @@ class ChangeLog {
   // Takes an entry in and gives the paths whose values it changed.
   take(entry) {
     this.entries.push(entry);
+    if (entry.kind === "begin") {
+      return this.#forward([entry.n]);
+    }
     if (entry.kind === "change") {
       const joins = entry.joins === true && this.#done.length > 0;
       if (joins) {

@@ -51,8 +51,17 @@ function actionSection(lines) {
   const other = override === null ? undefined : protocol.actions.find((a) => a.name === override.action);
   return el("section", { "aria-labelledby": "actions-title" }, el("h2", { id: "actions-title" }, "What is next"),
     headline ? el("p.headline", { "data-headline": headline.name }, said("b", headline.title), headline.urgency ? said("span", `, ${headline.urgency}`) : "") : null,
+    undecidedAbove(headline, lines),
     other ? el("p", {}, "Decided otherwise: ", said("b", other.title), " — ", said("span", override.reason), " (", said("span", override.role), ")") : null,
     el("ul", {}, protocol.actions.map((a) => el("li", { "data-action": a.name, "data-decision": decision(a) }, said("span", a.title), `: ${decision(a)}.`))));
+}
+
+// Actions that are more severe than the headline and may still turn out to apply.
+function undecidedAbove(headline, lines) {
+  const above = protocol.actions
+    .slice(0, headline === undefined ? undefined : protocol.actions.indexOf(headline))
+    .filter((a) => lines[a.applies] !== 1 && lines[a.appliesNot] !== 1);
+  return above.length === 0 ? null : el("p", {}, "More severe and still undecided: ", said("b", above.map((a) => a.title).join("; ")), ".");
 }
 
 function outcomeSection(title, outcomes, bands, lines) {

@@ -8,13 +8,15 @@ const screens = {
     this.current = name;
     sheet.bindings.clear();
     this.onRouting = null;
-    const nodes = content();
-    byId("screen").replaceChildren(...[nodes].flat());
+    byId("notices").querySelector(".said")?.remove();
+    const nodes = [content()].flat().filter((node) => node !== null && node !== undefined);
+    byId("screen").replaceChildren(...nodes);
     document.body.dataset.screen = name;
     byId("care").hidden = name !== "start" && name !== "before";
     byId("tasks").hidden = name !== "give" || !giving.listIsShown;
     byId("foot").hidden = name !== "give";
     showTools();
+    showTrouble();
     if (isOther || focus !== "h1") {
       window.scrollTo(0, 0);
     }
@@ -39,13 +41,15 @@ function showTools() {
     return;
   }
   const go = el("select", { "aria-label": "Go to", onchange: () => goTo(go.value) },
-    [["before", words.before], ["give", words.give], ["end", words.end], ["log", words.log], ["print", words.print], ["export", words.export], ["second", words.second], ["start", words.start]].map(
+    [["before", words.before], ["give", words.give], ["end", words.end], ["log", words.log], ["print", words.print], ["export", words.export], ["second", words.second], ["start", words.start],
+      ...(screens.current === "result" ? [["result", words.scores]] : [])].map(
       ([value, text]) => el("option", { value, selected: screens.current === value }, text)));
   tools.replaceChildren(
     el("p.code", {}, "Sitting ", el("b", {}, sheet.head.code), " ", el("span", { id: "kept" })),
-    button(words.undo, () => stepBack("undo"), { id: "undo" }),
-    button(words.redo, () => stepBack("redo"), { id: "redo" }),
-    go,
+    el("div.moves", {},
+      button(words.undo, () => stepBack("undo"), { id: "undo" }),
+      button(words.redo, () => stepBack("redo"), { id: "redo" }),
+      go),
   );
   showState();
 }

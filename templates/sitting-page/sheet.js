@@ -86,7 +86,8 @@ const sheet = {
         saving.tell(troubleOf(error));
       }
     }
-    this.setAll([["case", code], ["parts", [{ seen: today() }]], ["form", "full"], ...values]);
+    const first = new Map([["case", code], ["parts", [{ seen: today() }]], ["form", "full"], ...values.filter(([, value]) => value !== null)]);
+    this.write({ kind: "begin", sets: [...first].map(([path, to]) => ({ path, from: null, to })), isImport: values.length > 0 });
   },
 
   // Goes on with a sitting that is kept here, and marks how long nobody could enter anything.

@@ -88,8 +88,7 @@ async function openRecord(text) {
     await openKeptInstead(kept, taken.marks);
     return;
   }
-  await sheet.begin([...taken.pairs]);
-  sheet.write({ kind: "import", values: taken.pairs.length });
+  await sheet.begin(taken.pairs);
   beforeScreen();
 }
 

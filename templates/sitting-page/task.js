@@ -115,13 +115,25 @@ function trialOf(task, variant, trial, name) {
   if (task.trials > 1) {
     box.append(el("h3", {}, `${words.trial} ${trial}`));
   }
-  const fields = task.responses.map((response) =>
-    responseOf({ task, response, variant, trial }, answerKey(task, response, variant, trial), spoken));
+  const fields = [
+    ...instrumentsOf(task, variant, trial, spoken),
+    ...task.responses.map((response) => responseOf({ task, response, variant }, answerKey(task, response, variant, trial), spoken)),
+  ];
   box.append(...fields);
   if (trial > 1 && task.further) {
     showWhenNeeded(box, fields, task, variant, trial);
   }
   return box;
+}
+
+// Stopwatches and tap counters of a trial stand beside each other: one hand works them both.
+function instrumentsOf(task, variant, trial, spoken) {
+  const run = (kind, make) =>
+    task.responses
+      .filter((r) => r.kind === kind)
+      .map((r) => make(answerKey(task, r, variant, trial), r, `${spoken}, ${r.label}`));
+  const all = [...run("time", timerField), ...run("count", tapField)];
+  return all.length === 0 ? [] : [el("div.instruments", {}, all)];
 }
 
 // A further trial folds away until the one before calls for it; what was entered always shows.
@@ -155,21 +167,18 @@ function responseOf({ task, response, variant }, key, spoken) {
   if (response.scale) {
     const isNarrow = task.variants.length > 1;
     const choices = choicesOf(response).map((c) => (isNarrow ? { ...c, text: c.text, example: null } : c));
-    box.append(radios(path, choices, label, { look: isNarrow ? "numbers" : "stacked", quiet: isOnlyRating, spoken: whole }));
+    box.append(radios(path, choices, label, { look: isNarrow ? "numbers" : "stacked", quiet: isOnlyRating, clear: "elsewhere" }));
   } else if (response.kind === "direction") {
-    box.append(radios(path, choicesOf(response), label, { look: "row", spoken: whole }));
+    box.append(radios(path, choicesOf(response), label, { look: "row", clear: "elsewhere" }));
   } else if (response.options) {
-    box.append(radios(path, choicesOf(response), label, { look: "stacked", quiet: response.label === "", spoken: whole }));
+    box.append(radios(path, choicesOf(response), label, { look: "stacked", quiet: response.label === "", clear: "elsewhere" }));
   } else {
     box.append(numberField(path, response, label, whole));
-    if (response.kind === "time") {
-      box.append(timerField(key, response, whole));
-    }
-    if (response.kind === "count") {
-      box.append(tapField(key, response, whole));
-    }
   }
-  box.append(notTried(path, whole), earlierOf(key));
+  box.append(
+    el("div.beside", {}, notTried(path, whole), isNumber(response) ? null : clearButton(path, choicesOf(response), whole)),
+    earlierOf(key),
+  );
   return box;
 }
 
@@ -206,12 +215,12 @@ function helpOf(task, variant, name) {
 }
 
 function ticksOf(task, variant, name) {
-  const box = el("div.ticks", { role: "group", "aria-label": `Signs: ${name}` }, el("h3", {}, "Signs"));
+  const box = el("div.ticks", { role: "group", "aria-label": `Signs: ${name}` }, el("h3", {}, words.signs));
   task.ticks.forEach((tick) => {
     box.append(radios(at("observations", observationKey(task, tick, variant)), [
       { value: "seen", text: words.seen },
       { value: "looked", text: words.looked },
-    ], tick.text, { look: "row", spoken: `${tick.text}, ${name}` }));
+    ], tick.text, { look: "sign", spoken: `${tick.text}, ${name}` }));
   });
   return box;
 }

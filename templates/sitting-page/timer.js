@@ -32,7 +32,7 @@ function timerField(key, response, spoken) {
     showState();
   });
   sheet.bind(name, showState);
-  return el("div.watch", {}, press, shown, remark);
+  return el("div.watch", { "data-run": key }, press, shown, remark);
 }
 
 // Keeps the time on the answer's step, and what was measured beside it. Gives what there is to say of it.
@@ -63,10 +63,12 @@ function tapField(key, response, spoken) {
   const path = at("taps", key);
   const list = el("ol.taps");
   const tally = el("output.tally", {}, "0");
-  const all = el("details", { hidden: true }, el("summary", {}, `${words.taps}: ${spoken}`), list);
+  const all = el("details", { hidden: true }, el("summary", { "aria-label": `${words.taps}: ${spoken}` }, words.taps), list);
   const press = el("button.tap", { type: "button", "aria-label": `${words.tap}: ${spoken}` }, words.tap);
+  const isOfIntervals = response.spans === "intervals";
+  const about = el("p.hint", {}, "");
   const put = (taps) => {
-    const value = String(taps.length);
+    const value = String(isOfIntervals ? Math.max(0, taps.length - 1) : taps.length);
     const count = taps.length > 0 && problemWith(value, response) === null ? value : null;
     sheet.setAll([[path, taps.length === 0 ? null : taps], [at("answers", key), count]]);
   };
@@ -74,10 +76,11 @@ function tapField(key, response, spoken) {
   sheet.bind(path, () => {
     const taps = sheet.get(path) ?? [];
     tally.textContent = String(taps.length);
+    about.textContent = isOfIntervals && taps.length > 0 ? `taps, ${taps.length - 1} intervals between them` : "taps";
     all.hidden = taps.length === 0;
     list.replaceChildren(...taps.map((tap, i) => tapItem(taps, i, put)));
   });
-  return el("div.tapper", {}, press, tally, all);
+  return el("div.tapper", { "data-run": key }, press, tally, about, all);
 }
 
 // Milliseconds after the first tap. Where the page was closed in between, nobody knows how long the pause was.

@@ -1,6 +1,6 @@
 // One touch stops everything that is still open; what happened is told afterwards, and may open some of it again.
 function stopButton() {
-  const press = el("button.stop", { type: "button", id: "stop" }, words.stop);
+  const press = el("button.stop", { type: "button", id: "stop", "aria-label": words.stopSpoken }, words.stop);
   onPress(press, stopForWelfare);
   return press;
 }

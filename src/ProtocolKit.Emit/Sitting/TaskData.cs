@@ -49,7 +49,7 @@ internal sealed class TaskData(Protocol protocol, TextPool pool)
                     )
             ),
             ["note"] = SittingData.Text(task.Note),
-            ["front"] = Blocks(CardTexts.Front(task).Concat(CardTexts.LookFor(task))),
+            ["front"] = Blocks(CardTexts.Front(task)),
             ["back"] = Blocks(CardTexts.Back(task, protocol)),
         };
 
@@ -105,6 +105,7 @@ internal sealed class TaskData(Protocol protocol, TextPool pool)
                 response.Step.Denominator.ToString(),
             ]);
             data["unit"] = response.Unit.IsPure ? "" : SittingData.Text(response.Unit.ToString());
+            data["spans"] = response.Spans == Spans.Intervals ? "intervals" : null;
             data["plausible"] = response is { PlausibleLow: { } low, PlausibleHigh: { } high }
                 ? SittingData.List([low.ToString(), high.ToString()])
                 : null;

@@ -39,7 +39,12 @@ internal sealed class PageFile : IDisposable
         var file = ProtocolFile.OfInput(text);
         return file.Compilation.Protocol
             ?? throw new InvalidOperationException(
-                string.Join('\n', file.Compilation.Diagnostics.Select(d => d.ToString()))
+                string.Join(
+                    '\n',
+                    file.Compilation.Diagnostics.Select(d =>
+                        $"line {d.Place.Line}: {d.Message.Text} {d.Message.Fix}"
+                    )
+                )
             );
     }
 
