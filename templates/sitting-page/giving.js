@@ -35,7 +35,7 @@ function showFoot(tasks) {
   byId("foot").replaceChildren(
     button(words.previous, () => turnTo(giving.task - 1), { id: "previous", disabled: giving.task === 0 }),
     button(words.list, toggleList, { id: "list", "aria-expanded": String(giving.listIsShown), "aria-controls": "tasks" }),
-    stopButton(),
+    ...(prefix === "" ? [stopButton()] : [button("Compare", endSecond, { id: "compare" })]),
     button(giving.task === tasks.length - 1 ? words.last : words.next, () => turnTo(giving.task + 1), { id: "next", kind: "primary" }),
   );
 }

@@ -32,7 +32,7 @@ function needOf(slot) {
     return need;
   }
   const response = slot.task.responses.find((r) => r.name === rule.response);
-  const value = sheet.get(`answers.${answerKey(slot.task, response, slot.variant, slot.trial - 1)}`);
+  const value = sheet.get(at("answers", answerKey(slot.task, response, slot.variant, slot.trial - 1)));
   if (value === null) {
     return need === "may" ? "may" : "unclear";
   }

@@ -6,6 +6,9 @@ function taskScreen(task) {
     el("h1", { id: "task-title", tabindex: "-1" }, el("span.number", {}, String(task.number)), " ", said("span", task.title)),
     el("p.where", {}, section ? said("span", section.title) : null, el(`span.contact${task.contact ? ".strong" : ""}`, {}, task.contactWords)),
   );
+  if (prefix !== "") {
+    view.append(el("p.warning", {}, "Second entry from the paper sheet. The first entry stays out of sight."));
+  }
   if (task.contact) {
     view.append(el("p.care-line", {}, careText("agreement"), " ", careText("stop-signs")));
   }

@@ -4,8 +4,7 @@ using ProtocolKit.Sitting.Tests.Support;
 namespace ProtocolKit.Sitting.Tests;
 
 /// <summary>Killed at any moment, a sitting loses the last keystroke at most, and marks the gap.</summary>
-[Collection(InTheBrowser.Name)]
-public class CrashTests(Browsers browsers)
+public class CrashTests(Browsers browsers) : IClassFixture<Browsers>
 {
     private const int Moments = 50;
 

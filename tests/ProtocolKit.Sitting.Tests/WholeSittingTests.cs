@@ -6,8 +6,7 @@ using ProtocolKit.Sitting.Tests.Support;
 namespace ProtocolKit.Sitting.Tests;
 
 /// <summary>A record of the library, given again on the page by hand, comes out as it was, and scores as it did.</summary>
-[Collection(InTheBrowser.Name)]
-public class WholeSittingTests(Browsers browsers)
+public class WholeSittingTests(Browsers browsers) : IClassFixture<Browsers>
 {
     [BrowserFact]
     public Task A_whole_sitting_with_a_stop_is_given_by_mouse() =>
@@ -33,10 +32,7 @@ public class WholeSittingTests(Browsers browsers)
     private async Task GiveAgainAsync(string name, BrowserNewContextOptions options, Func<IPage, Hand> hand)
     {
         var protocol = PageFile.Quillmere;
-        var original = Read(
-            File.ReadAllText(Checkout.PathOf("library", "quillmere", "records", name)),
-            protocol
-        );
+        var original = Sheets.Read(Sheets.OfLibrary(name), protocol);
         using var file = new PageFile(protocol);
         await using var desk = await Desk.OpenAsync(browsers, file, options);
         await new Examiner(desk, hand(desk.Page), protocol, original).GiveAsync();
@@ -48,7 +44,7 @@ public class WholeSittingTests(Browsers browsers)
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Show the scores" }).ClickAsync();
         var shown = await Results.OnPageAsync(desk.Page);
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Export", Exact = true }).ClickAsync();
-        var exported = Read(await desk.ExportAsync(), protocol);
+        var exported = Sheets.Read(await desk.ExportAsync(), protocol);
 
         Assert.Equal(original.Fields, exported.Fields);
         Assert.Equal(original.Help, exported.Help);
@@ -62,12 +58,5 @@ public class WholeSittingTests(Browsers browsers)
         Assert.Equal(Results.OfReference(Scorer.Score(protocol, exported), names), shown);
         Assert.Empty(desk.Errors);
         Assert.Equal([file.Address], desk.Requests);
-    }
-
-    private static SittingRecord Read(string text, Protocol protocol)
-    {
-        var reading = RecordReader.Read(text, "record", protocol);
-        Assert.Empty(reading.Problems.Select(p => p.ToString()));
-        return reading.Record!;
     }
 }

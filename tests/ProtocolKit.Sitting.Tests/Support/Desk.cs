@@ -91,6 +91,24 @@ internal sealed class Desk : IAsyncDisposable
         return await File.ReadAllTextAsync((await download.PathAsync())!);
     }
 
+    /// <summary>Opens a record file on the first screen.</summary>
+    public async Task TakeInAsync(string text)
+    {
+        await Page.Locator("#file-problems").EvaluateAsync("e => e.replaceChildren()");
+        await Page.Locator("#record-file")
+            .SetInputFilesAsync(
+                new FilePayload
+                {
+                    Name = "record.yaml",
+                    MimeType = "application/yaml",
+                    Buffer = System.Text.Encoding.UTF8.GetBytes(text),
+                }
+            );
+        await Page.Locator("#file-problems li")
+            .Or(Page.Locator("body[data-screen=before]"))
+            .First.WaitForAsync();
+    }
+
     public ILocator Response(string key) => Page.Locator($"[data-key=\"{key}\"]");
 
     /// <summary>Waits until every entry is kept.</summary>

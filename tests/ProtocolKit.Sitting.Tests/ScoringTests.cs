@@ -1,0 +1,62 @@
+using Microsoft.Playwright;
+using ProtocolKit.Model;
+using ProtocolKit.Scoring;
+using ProtocolKit.Sitting.Tests.Support;
+using ProtocolKit.Testing;
+
+namespace ProtocolKit.Sitting.Tests;
+
+/// <summary>What the page shows as scores is what the reference says, to the digit, for records of every kind.</summary>
+[Collection(InTheBrowser.Name)]
+public class ScoringTests(Browsers browsers)
+{
+    [BrowserFact]
+    public Task The_example_scores_as_the_reference_does() => CompareAsync(PageFile.Quillmere, 12);
+
+    [BrowserFact]
+    public Task Start_points_stops_skips_and_gates_are_followed() => CompareAsync(Routed.Protocol, 40);
+
+    [BrowserFact]
+    public async Task The_page_says_what_a_score_must_never_be_without()
+    {
+        using var file = new PageFile(PageFile.Quillmere);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.TakeInAsync(Sheets.OfLibrary("qc-0417.yaml"));
+        await desk.GoToAsync("End the sitting");
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Show the scores" }).ClickAsync();
+
+        var text = await desk.Page.Locator("#screen").InnerTextAsync();
+        Assert.Contains("A screen makes no diagnosis", text, StringComparison.Ordinal);
+        Assert.Contains("licensed clinician come first", text, StringComparison.Ordinal);
+        Assert.Contains("Finish the untried parts, within 4 weeks", text, StringComparison.Ordinal);
+        Assert.Contains("between 19 and 31", text, StringComparison.Ordinal);
+        Assert.Contains("Where on the tongue, Child’s right: refused", text, StringComparison.Ordinal);
+        var banded = desk.Page.Locator("[data-band] .band");
+        Assert.All(
+            await banded.AllInnerTextsAsync(),
+            b => Assert.Contains("provisional cut-offs", b, StringComparison.Ordinal)
+        );
+    }
+
+    private async Task CompareAsync(Protocol protocol, int count)
+    {
+        using var file = new PageFile(protocol);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        var number = 0;
+        foreach (var fields in Records.Random(protocol, count, 20261126))
+        {
+            var text = Sheets.Write(protocol, fields, ++number);
+            await desk.TakeInAsync(text);
+            await desk.GoToAsync("End the sitting");
+            await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Show the scores" }).ClickAsync();
+            var shown = await Results.OnPageAsync(desk.Page);
+            var names = shown.Select(l => l.Split('|')[0]).ToHashSet(StringComparer.Ordinal);
+            var scored = Scorer.Score(protocol, Sheets.Read(text, protocol));
+            Assert.Equal(Results.OfReference(scored, names), shown);
+            Assert.NotEmpty(shown);
+            await desk.GoToAsync("Sittings");
+        }
+
+        Assert.Empty(desk.Errors);
+    }
+}
