@@ -183,7 +183,7 @@ function recordJson() {
 // Lines that no record holds, for people: taps and sleeps as comments, so that the raw measurements leave with the record.
 function recordYaml(sitting) {
   const lines = [
-    `# ${protocol.title.replace(/\s+/g, " ")}, written by its sitting page. Codes only, no names.`,
+    `# ${plainText(protocol.title).replace(/\s+/g, " ")}, written by its sitting page. Codes only, no names.`,
     `# Sitting ${sitting.code}, ${sitting.entries} entries. The file ends with the line: ${endLine}`,
   ];
   writeMap(lines, recordOf(), "");

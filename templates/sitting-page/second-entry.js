@@ -50,6 +50,6 @@ function differenceItem({ kind, key, first, second }, show) {
     sheet.setAll([[`${kind}.${key}`, value], [`second.${kind}.${key}`, value]]);
     show();
   };
-  const take = (label, value) => button(`${label}: ${wordsOfValue(value)}`, () => settle(value), { "aria-label": `${wordsOfPath(`${kind}.${key}`)}, take the ${label.toLowerCase()} entry, ${wordsOfValue(value)}` });
+  const take = (label, value) => button(`${label}: ${wordsOfValue(value)}`, () => settle(value), { "aria-label": `${label}: ${wordsOfValue(value)}, for ${wordsOfPath(`${kind}.${key}`)}` });
   return el("li", { "data-difference": key }, said("span", wordsOfPath(`${kind}.${key}`)), take("First", first), take("Second", second));
 }

@@ -46,7 +46,7 @@ function cardBlocks(blocks) {
       case "say":
         return said("p.say", text);
       case "heading":
-        return said("h3", text);
+        return said("h2.small", text);
       case "item":
         return el("p.item", {}, said("span.hang", mark), said("span", text));
       default:
@@ -116,7 +116,7 @@ function trialOf(task, variant, trial, name) {
   const spoken = task.trials > 1 ? `${name}, ${words.trial.toLowerCase()} ${trial}` : name;
   const box = el("div.trial", { role: "group", "aria-label": spoken });
   if (task.trials > 1) {
-    box.append(el("h3", {}, `${words.trial} ${trial}`));
+    box.append(el(variant.name === "" ? "h2.small" : "h3", {}, `${words.trial} ${trial}`));
   }
   const fields = [
     ...instrumentsOf(task, variant, trial, spoken),
@@ -218,7 +218,7 @@ function helpOf(task, variant, name) {
 }
 
 function ticksOf(task, variant, name) {
-  const box = el("div.ticks", { role: "group", "aria-label": `Signs: ${name}` }, el("h3", {}, words.signs));
+  const box = el("div.ticks", { role: "group", "aria-label": `Signs: ${name}` }, el(variant.name === "" ? "h2.small" : "h3", {}, words.signs));
   task.ticks.forEach((tick) => {
     box.append(radios(at("observations", observationKey(task, tick, variant)), [
       { value: "seen", text: words.seen },

@@ -11,6 +11,13 @@ internal sealed class Desk : IAsyncDisposable
     {
         (_context, Page) = (context, page);
         page.Context.Request += (_, request) => Requests.Add(request.Url);
+        page.Context.RequestFailed += (_, request) =>
+        {
+            if (request.Failure == "csp")
+            {
+                Refused.Add(request.Url);
+            }
+        };
         page.PageError += (_, error) => Errors.Add(error);
         page.Console += (_, message) =>
         {
@@ -25,6 +32,9 @@ internal sealed class Desk : IAsyncDisposable
 
     /// <summary>Everything the page asked for.</summary>
     public List<string> Requests { get; } = [];
+
+    /// <summary>What the content policy refused before it left.</summary>
+    public List<string> Refused { get; } = [];
 
     /// <summary>Faults of scripts and refusals of the content policy.</summary>
     public List<string> Errors { get; } = [];
