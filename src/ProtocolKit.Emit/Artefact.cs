@@ -8,6 +8,11 @@ public sealed record Artefact(string FileName, string Text, bool IsPrintable = f
     /// <summary>The content of a file that is no text; <see cref="Text"/> is empty then.</summary>
     public byte[]? Bytes { get; init; }
 
+    /// <summary>
+    /// The headings its contents list, in order: once printed, their page numbers take the places of the contents' marks.
+    /// </summary>
+    public IReadOnlyList<string> Contents { get; init; } = [];
+
     /// <summary>A few words for the list of files; null: those of its output.</summary>
     public string? Purpose { get; init; }
 }

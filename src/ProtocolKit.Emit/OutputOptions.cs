@@ -24,6 +24,9 @@ public sealed record OutputOptions
     /// <summary>Printed into the record code boxes; null leaves them empty.</summary>
     public string? RecordCode { get; init; }
 
+    /// <summary>What was proved of the protocol, for manual and technical page; null: nothing was asked.</summary>
+    public ProofReport? Proof { get; init; }
+
     /// <summary>Letterhead and ink of pages that leave the room; sheets and cards stay black.</summary>
     public HouseStyle Style { get; init; } = HouseStyle.Plain;
 }

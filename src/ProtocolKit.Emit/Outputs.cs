@@ -6,6 +6,7 @@ using ProtocolKit.Emit.Code.R;
 using ProtocolKit.Emit.Code.Sql;
 using ProtocolKit.Emit.Code.Workbook;
 using ProtocolKit.Emit.Listing;
+using ProtocolKit.Emit.Manual;
 using ProtocolKit.Emit.Paper;
 using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Schema;
@@ -40,6 +41,7 @@ public static class Outputs
         new RecordSheet(),
         new CueCards(),
         new CaseHistory(),
+        new ExaminerManual(),
         new SittingPage(),
         new CSharpOutput(),
         new PropertyTestsOutput(),

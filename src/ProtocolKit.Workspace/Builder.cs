@@ -31,6 +31,11 @@ public static class Builder
             file.Compilation.Protocol
             ?? throw new ArgumentException("The protocol has errors.", nameof(file));
         var templates = TemplateFolder.Beside(file.Path);
+        options = options with
+        {
+            Style = TeamSettings.Beside(file.Path),
+            Proof = options.Proof ?? file.Proof,
+        };
         var purposes = new Dictionary<string, string>(StringComparer.Ordinal);
         var refusals = new List<string>();
         using var target = new OutputFolder(folder);
@@ -44,7 +49,7 @@ public static class Builder
                     var purpose = artefact.Purpose ?? output.Purpose;
                     foreach (var name in files.Write(artefact))
                     {
-                        purposes[name] = name == artefact.FileName ? purpose : purpose + ", for the printer";
+                        purposes[name] = name == artefact.FileName ? purpose : "the same, for the printer";
                     }
                 }
             }

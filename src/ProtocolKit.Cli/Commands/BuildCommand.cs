@@ -1,6 +1,7 @@
 using System.CommandLine;
 using ProtocolKit.Cli.Reporting;
 using ProtocolKit.Emit;
+using ProtocolKit.Emit.Manual;
 using ProtocolKit.Model;
 using ProtocolKit.Workspace;
 using ProtocolKit.Workspace.Files;
@@ -100,7 +101,11 @@ internal static class BuildCommand
             return ExitCode.WrongUse;
         }
 
-        var file = ProtocolFile.Open(parsed.GetValue(File)!).In(parsed.GetValue(Language));
+        var outputs = only.Length == 0 ? Outputs.All : [.. only.Distinct().Select(k => Outputs.Find(k)!)];
+        var opened = ProtocolFile.Open(parsed.GetValue(File)!);
+        var file = (outputs.Any(o => o is ExaminerManual) ? opened.Prove() : opened).In(
+            parsed.GetValue(Language)
+        );
         if (file.Compilation.Protocol is not { } protocol)
         {
             CheckReport.Findings(file, terminal with { Output = terminal.Messages });
@@ -116,7 +121,6 @@ internal static class BuildCommand
             return ExitCode.HasErrors;
         }
 
-        var outputs = only.Length == 0 ? Outputs.All : [.. only.Distinct().Select(k => Outputs.Find(k)!)];
         var built = Builder.Build(
             file,
             outputs,

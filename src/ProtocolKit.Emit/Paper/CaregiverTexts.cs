@@ -34,6 +34,9 @@ internal static class CaregiverTexts
         ),
     ];
 
+    public const string Agreement =
+        "Your child is asked too, before each touch. A no, turning away or tears end it, whatever stands on this page.";
+
     public const string Sign = "Day, name and signature";
 
     public const string CallToday =

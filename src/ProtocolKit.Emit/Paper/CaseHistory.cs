@@ -1,28 +1,29 @@
 using System.Globalization;
+using ProtocolKit.Emit.Reports;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Emit.Paper;
 
-/// <summary>The questions a caregiver answers before the sitting, and the consents on a page of their own.</summary>
+/// <summary>The questions a caregiver answers before the sitting, and the consents on a page of their own, which bears a name and no code.</summary>
 public sealed class CaseHistory : IOutput
 {
     public string Kind => "case-history";
 
-    public string Purpose => "the caregiver's questions and consents";
+    public string Purpose => "the caregiver's questions before the sitting";
 
-    public IReadOnlyList<Artefact> Render(
-        Protocol protocol,
-        OutputOptions options,
-        TemplateSource templates
-    ) =>
+    public IReadOnlyList<Artefact> Render(Protocol protocol, OutputOptions options, TemplateSource templates)
+    {
+        var view = View(protocol, options);
+        return
         [
-            new(
-                "case-history.html",
-                TemplateRenderer.Html(templates, "case-history/form.html", View(protocol, options)),
-                true
-            ),
+            new("case-history.html", TemplateRenderer.Html(templates, "case-history/form.html", view), true),
+            new("consent.html", TemplateRenderer.Html(templates, "case-history/consent.html", view), true)
+            {
+                Purpose = "consent page, one line for each thing asked",
+            },
         ];
+    }
 
     internal static CaseHistoryView View(Protocol protocol, OutputOptions options) =>
         new(
@@ -35,7 +36,9 @@ public sealed class CaseHistory : IOutput
                 ? protocol.Consents.Select(c => c.Text).ToList()
                 : CaregiverTexts.Consents,
             CaregiverTexts.Before,
-            CaregiverTexts.CallToday
+            CaregiverTexts.CallToday,
+            CaregiverTexts.Agreement,
+            ReportFrame.Of(protocol, "Consent", $"edition {protocol.Edition}", options)
         );
 
     private static QuestionView Question(Protocol protocol, HistoryQuestion question, int number) =>
@@ -56,7 +59,9 @@ public sealed record CaseHistoryView(
     IReadOnlyList<QuestionView> Questions,
     IReadOnlyList<string> Consents,
     IReadOnlyList<string> Before,
-    string CallToday
+    string CallToday,
+    string Agreement,
+    FrameView Frame
 );
 
 /// <param name="Gates">What the examiner leaves out after which answer.</param>

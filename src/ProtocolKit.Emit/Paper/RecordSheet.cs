@@ -4,8 +4,8 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Emit.Paper;
 
 /// <summary>
-/// The sheet that is filled in beside the child, with a last page for totals and a slip that links code
-/// and name as a file of its own.
+/// The sheet that is filled in beside the child; the page for totals and the slip that links code and name are files of their own,
+/// so that neither is carried into the room.
 /// </summary>
 public sealed class RecordSheet : IOutput
 {
@@ -13,7 +13,7 @@ public sealed class RecordSheet : IOutput
 
     public string Kind => "record-sheet";
 
-    public string Purpose => "sheet to fill in while the tasks are given, totals page, code and name slip";
+    public string Purpose => "sheet to fill in while the tasks are given";
 
     public IReadOnlyList<Artefact> Render(Protocol protocol, OutputOptions options, TemplateSource templates)
     {
@@ -22,11 +22,14 @@ public sealed class RecordSheet : IOutput
         return
         [
             new("record-sheet.html", TemplateRenderer.Html(templates, "record-sheet/sheet.html", view), true),
-            new(
-                "code-slip.html",
-                TemplateRenderer.Html(templates, "record-sheet/code-slip.html", view),
-                true
-            ),
+            new("totals.html", TemplateRenderer.Html(templates, "record-sheet/totals.html", view), true)
+            {
+                Purpose = "totals page, filled in after the child has gone",
+            },
+            new("code-slip.html", TemplateRenderer.Html(templates, "record-sheet/code-slip.html", view), true)
+            {
+                Purpose = "slip that links record code and name, locked away",
+            },
         ];
     }
 

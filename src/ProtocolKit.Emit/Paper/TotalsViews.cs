@@ -17,17 +17,20 @@ internal static class TotalsViews
             )
             .Select(Of)
             .ToList();
-        var actions = protocol
+        return new(banded, others, Actions(protocol), banded.Any(b => b.Provisional));
+    }
+
+    /// <summary>The most severe first, with when each applies.</summary>
+    public static IReadOnlyList<ActionView> Actions(Protocol protocol) =>
+        protocol
             .Actions.Select(a => new ActionView(
                 a.Title,
                 a.Urgency,
                 a.Conditions.Select(Words.OfFormula).ToList()
             ))
             .ToList();
-        return new(banded, others, actions, banded.Any(b => b.Provisional));
-    }
 
-    private static BandedView Banded(CutOffTable table, OutputOptions options) =>
+    public static BandedView Banded(CutOffTable table, OutputOptions options) =>
         new(
             OfOutcome(table.Outcome, options),
             table.Bands.Select(b => b.Text).ToList(),
@@ -39,7 +42,7 @@ internal static class TotalsViews
             BasisText(table.Basis)
         );
 
-    private static OutcomeView OfOutcome(Outcome outcome, OutputOptions options)
+    public static OutcomeView OfOutcome(Outcome outcome, OutputOptions options)
     {
         var unit = outcome.Unit.IsPure ? "1" : outcome.Unit.ToString();
         var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");

@@ -1,4 +1,5 @@
 using ProtocolKit.Emit;
+using ProtocolKit.Emit.Manual;
 using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Workspace.Printing;
@@ -30,17 +31,52 @@ public sealed class ArtefactFiles(OutputFolder target, bool printPdf)
         }
 
         var pdf = Path.ChangeExtension(artefact.FileName, ".pdf");
-        var result = PdfPrinter
-            .OfThisMachine()
-            .PrintAsync(target.Reserve(artefact.FileName), target.Reserve(pdf))
-            .GetAwaiter()
-            .GetResult();
-        if (result.Printed)
+        if (!Print(artefact.FileName, pdf))
         {
-            return [artefact.FileName, pdf];
+            return [artefact.FileName];
         }
 
-        _remarks.Add(result.Message);
-        return [artefact.FileName];
+        Number(artefact, pdf);
+        return [artefact.FileName, pdf];
+    }
+
+    /// <summary>
+    /// Contents get their page numbers: the browser can't know them while it lays a page out, so they are read from the first
+    /// print's outline, written into the page, and the page is printed again. Their column is as wide as any number, so the second
+    /// print breaks its pages where the first did.
+    /// </summary>
+    private void Number(Artefact artefact, string pdf)
+    {
+        if (artefact.Contents.Count == 0)
+        {
+            return;
+        }
+
+        var pages = HeadingPages.Of(target.Reserve(pdf), artefact.Contents);
+        target.Write(artefact.FileName, ContentsMark.Fill(artefact.Text, pages));
+        if (
+            Print(artefact.FileName, pdf)
+            && !HeadingPages.Of(target.Reserve(pdf), artefact.Contents).SequenceEqual(pages)
+        )
+        {
+            _remarks.Add(
+                $"The page numbers in the contents of {artefact.FileName} may be off: print it again from a browser."
+            );
+        }
+    }
+
+    private bool Print(string page, string pdf)
+    {
+        var result = PdfPrinter
+            .OfThisMachine()
+            .PrintAsync(target.Reserve(page), target.Reserve(pdf))
+            .GetAwaiter()
+            .GetResult();
+        if (!result.Printed)
+        {
+            _remarks.Add(result.Message);
+        }
+
+        return result.Printed;
     }
 }

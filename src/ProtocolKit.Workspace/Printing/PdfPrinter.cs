@@ -81,6 +81,8 @@ public sealed class PdfPrinter(string? browser)
             "--disable-dev-shm-usage",
             $"--user-data-dir={Path.Combine(folder, "profile")}",
             "--no-pdf-header-footer",
+            // Headings become the PDF's outline, for readers who jump and for page numbers in contents.
+            "--generate-pdf-document-outline",
             $"--print-to-pdf={pdfFile}",
         ];
         if (isRoot)

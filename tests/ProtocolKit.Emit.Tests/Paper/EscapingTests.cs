@@ -44,7 +44,7 @@ public partial class EscapingTests
     }
 
     private static bool IsPaper(IOutput output) =>
-        output.Kind is "record-sheet" or "cue-cards" or "case-history";
+        output.Kind is "record-sheet" or "cue-cards" or "case-history" or "manual";
 
     private static OutputOptions Options(string code) => new() { RecordCode = code };
 
