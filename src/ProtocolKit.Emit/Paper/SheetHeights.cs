@@ -13,9 +13,12 @@ internal static class SheetHeights
     private const double Row = 12.5;
     private const double Box = 10.5;
     private const double BoxGap = 1.2;
+
+    /// <summary>Between rows of boxes, so that twelve millimetres lie from one to the next.</summary>
+    private const double RowGap = 1.6;
     private const double Codes = 28.5;
     private const double TrialLabel = 11.5;
-    private const double NoteHeight = 12;
+    private const double NoteHeight = 12.2;
     private const double TickBoxes = 29;
 
     /// <exception cref="OutputRefusedException">A task is taller than a page; all such are named.</exception>
@@ -111,7 +114,7 @@ internal static class SheetHeights
         [
             ("the texts of its levels", Levels(task, main)),
             ("its trials and answers", Trials(part, main)),
-            ("its help", part.HasHelp ? Math.Max(12, Rungs(task, main) + 1.2) : 0),
+            ("its help", part.HasHelp ? Math.Max(12.2, Rungs(task, main) + 1.2) : 0),
         ];
         var note = Math.Max(
             NoteHeight,
@@ -158,7 +161,7 @@ internal static class SheetHeights
     private static double Trial(TrialView trial, double width)
     {
         var room = width - Codes - 2 - (trial.Label is null ? 0 : TrialLabel);
-        var answers = FlowBox.HeightOf(trial.Answers.Select(a => Answer(a, room)), room, 5, 1.2);
+        var answers = FlowBox.HeightOf(trial.Answers.Select(a => Answer(a, room)), room, 5, RowGap);
         return Math.Max(Row, answers + 1.9);
     }
 
@@ -183,7 +186,10 @@ internal static class SheetHeights
             all.Add(new(TextMeasure.Width(unit, Size), 5));
         }
 
-        return new(Math.Min(room, all.Sum(b => b.Width + BoxGap)), FlowBox.HeightOf(all, room, BoxGap, 0.8));
+        return new(
+            Math.Min(room, all.Sum(b => b.Width + BoxGap)),
+            FlowBox.HeightOf(all, room, BoxGap, RowGap)
+        );
     }
 
     private static FlowBox Single(AnswerView answer, BoxView box) =>
@@ -208,7 +214,7 @@ internal static class SheetHeights
     private static double PartTitle(PartView part, TaskView task, double column)
     {
         var help = part.HasHelp ? 10 + (8.5 * task.Rungs.Count) : 0;
-        var rungs = part.HasHelp ? Math.Max(12, 6 * Math.Ceiling(help / (column * 0.6))) : 0;
+        var rungs = part.HasHelp ? Math.Max(12.2, 6 * Math.Ceiling(help / (column * 0.6))) : 0;
         return Math.Max(Math.Max(8.5, rungs), Text(part.Title, column - 11 - Math.Min(help, column * 0.6)))
             + 0.8;
     }
@@ -220,5 +226,5 @@ internal static class SheetHeights
         7 + part.Ticks.Chunk(2).Sum(row => row.Max(t => Tick(t, width)));
 
     private static double Tick(TickView tick, double width) =>
-        Math.Max(12, Text(tick.Text, width - TickBoxes) + 1.6);
+        Math.Max(12.2, Text(tick.Text, width - TickBoxes) + 1.6);
 }
