@@ -17,7 +17,7 @@ internal static class ManualViews
             ReportFrame.Of(
                 protocol,
                 "Examiner manual",
-                $"edition {protocol.Edition} · form {Words.Grouped(protocol.Fingerprints.Form)}",
+                $"edition {protocol.Edition}, form {Words.Grouped(protocol.Fingerprints.Form)}",
                 options
             ),
             Contents(protocol, sections),

@@ -17,7 +17,7 @@ internal static class PageViews
                 ? protocol.Edition[..LongestEdition] + "…"
                 : protocol.Edition;
         var code = options.RecordCode is { Length: > 0 } given ? $"Record code: {given}" : "Record code";
-        var text = $" · edition {edition} · form {Words.Grouped(protocol.Fingerprints.Form)}";
+        var text = $", edition {edition}, form {Words.Grouped(protocol.Fingerprints.Form)}";
         text = legend ? $"{text}\n{UntriedCodes.Legend}" : text;
         return new(
             paper.CssSize,

@@ -10,12 +10,12 @@ internal static class SheetHeights
 {
     private const double Size = 11;
     private const double Padding = 5;
-    private const double Row = 12.5;
+    private const double Row = 12.7;
     private const double Box = 10.5;
     private const double BoxGap = 1.2;
 
     /// <summary>Between rows of boxes, so that twelve millimetres lie from one to the next.</summary>
-    private const double RowGap = 1.6;
+    private const double RowGap = 1.8;
     private const double Codes = 28.5;
     private const double TrialLabel = 11.5;
     private const double NoteHeight = 12.2;
@@ -162,7 +162,7 @@ internal static class SheetHeights
     {
         var room = width - Codes - 2 - (trial.Label is null ? 0 : TrialLabel);
         var answers = FlowBox.HeightOf(trial.Answers.Select(a => Answer(a, room)), room, 5, RowGap);
-        return Math.Max(Row, answers + 1.9);
+        return Math.Max(Row, answers + 2.3);
     }
 
     private static FlowBox Answer(AnswerView answer, double room)

@@ -28,7 +28,7 @@ public static class ReTestPage
             ReportFrame.Of(
                 report.Protocol,
                 "Between sittings",
-                $"case {report.Case} · edition {report.Protocol.Edition}",
+                $"case {report.Case}, edition {report.Protocol.Edition}",
                 options
             ),
             report.Case,

@@ -43,7 +43,7 @@ internal static class ReportFrame
             letterhead,
             new Raw(HouseStyle.IsInk(style.Ink) ? style.Ink : HouseStyle.Black),
             PaperGeometry.Of(options.Paper).CssSize,
-            HtmlContext.CssString($" · {shown}")
+            HtmlContext.CssString($", {shown}")
         );
     }
 }

@@ -30,7 +30,7 @@ public static class TeamNotePage
             ReportFrame.Of(
                 note.Protocol,
                 "Team note",
-                $"case {note.Case} · edition {note.Protocol.Edition}",
+                $"case {note.Case}, edition {note.Protocol.Edition}",
                 options
             ),
             note.IsForTeamAlone,

@@ -101,7 +101,7 @@ public class SheetGeometryTests(PrintedPages printed) : IClassFixture<PrintedPag
                     .Select(w => w.Text)
             );
             Assert.Contains(
-                $"Page {page.Number} of {pages.Count} · edition 1.0 · form 0123 4567 89ab cdef",
+                $"Page {page.Number} of {pages.Count}, edition 1.0, form 0123 4567 89ab cdef",
                 foot,
                 StringComparison.Ordinal
             );

@@ -242,11 +242,14 @@ public class SheetOnPaperTests(MeasuredSheets sheets) : IClassFixture<MeasuredSh
         }
     }
 
+    /// <summary>The second of two words in a row, but not where a sentence about the order of giving goes on with “first”.</summary>
     private static IEnumerable<PlacedWord> After(List<PlacedWord> words, string first, string second) =>
-        words
-            .Zip(words.Skip(1))
-            .Where(p => p.First.Text == first && p.Second.Text == second)
-            .Select(p => p.Second);
+        Enumerable
+            .Range(0, words.Count - 2)
+            .Where(i =>
+                words[i].Text == first && words[i + 1].Text == second && words[i + 2].Text != "first."
+            )
+            .Select(i => words[i + 1]);
 
     private static DrawnBox CodeBox(MeasuredSheet sheet) =>
         sheet.Boxes.First(b => b.Page == 1 && b.Bottom < PaperGeometry.FootMargin && b.Width > 45);
