@@ -176,6 +176,40 @@ public sealed class CompareTests
         );
     }
 
+    /// <summary>By hand: of the nine sheets three come to two points: 2 and 0, 0 and 2, 1 and 1.</summary>
+    [Fact]
+    public void All_records_a_child_can_come_to_are_counted()
+    {
+        using var sandbox = new Sandbox();
+        var (_, output) = Compare(
+            Old.Replace("0 to 1      2 to 4", "0 to 2      3 to 4", StringComparison.Ordinal),
+            []
+        );
+        Assert.Contains(
+            "Lips at 4;0 to 5;11: look-again instead of as-expected in 3 of 9 complete records.",
+            output,
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "Headline at 4;0 to 5;11: Screen again instead of No action in 3 of 9 complete records. To be looked at again:",
+            output,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("kiss.rate: 2\n      smile.rate: 0\n", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_bound_leaves_no_record_to_lay_beside_both()
+    {
+        using var sandbox = new Sandbox();
+        var (_, output) = Compare(
+            Old.Replace("  2 \"Full.\"\n", "  3 \"More.\"\n  2 \"Full.\"\n", StringComparison.Ordinal)
+                .Replace("2 to 4", "2 to 6", StringComparison.Ordinal),
+            []
+        );
+        Assert.Contains("don't ask for the same answers", output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void What_becomes_milder_is_no_recall()
     {

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Numerics;
 using System.Text;
 using ProtocolKit.Model;
+using ProtocolKit.Workspace;
 
 namespace ProtocolKit.Cli.Reporting;
 
@@ -17,7 +18,7 @@ internal static class ProofSummary
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  A child of {protocol.Ages.From} can come away with {Number(records.Complete)} different complete records; with untried answers, {Number(records.All)}.\n"
+                $"  A child of {protocol.Ages.From} can come away with {LargeNumber.Words(records.Complete)} different complete records; with untried answers, {LargeNumber.Words(records.All)}.\n"
             );
         }
 
@@ -65,17 +66,5 @@ internal static class ProofSummary
         {
             text.Append("  Proved: ").Append(line).Append('\n');
         }
-    }
-
-    /// <summary>In full up to a million, else two digits and the power of ten.</summary>
-    internal static string Number(BigInteger number)
-    {
-        if (number < 1_000_000)
-        {
-            return number.ToString("#,0", CultureInfo.InvariantCulture);
-        }
-
-        var digits = number.ToString(CultureInfo.InvariantCulture);
-        return $"about {digits[0]}.{digits[1]} × 10^{(digits.Length - 1).ToString(CultureInfo.InvariantCulture)}";
     }
 }

@@ -5,7 +5,7 @@ namespace ProtocolKit.Workspace.Comparing;
 /// <summary>What an edit changes, in sentences, sorted by the fingerprint it moves.</summary>
 /// <param name="Beside">Changes that move no fingerprint: titles, cautions, letters, claims and the like.</param>
 /// <param name="Records">One for each record given, in their order.</param>
-/// <param name="Reachable">What changes over all records a child can come to; null: not worked out.</param>
+/// <param name="Reachable">What changes over all complete records a child can come to; empty where nothing can.</param>
 public sealed record Comparison(
     Protocol Old,
     Protocol New,
@@ -14,7 +14,7 @@ public sealed record Comparison(
     IReadOnlyList<string> Interpretation,
     IReadOnlyList<string> Beside,
     IReadOnlyList<RecordComparison> Records,
-    IReadOnlyList<string>? Reachable
+    IReadOnlyList<string> Reachable
 )
 {
     /// <summary>Cases that have to be looked at again: their headline became more severe, or its action is gone.</summary>
@@ -23,8 +23,7 @@ public sealed record Comparison(
     public static Comparison Of(
         Protocol old,
         Protocol @new,
-        IReadOnlyList<(string Name, string Text)> records,
-        ReachableComparison? reachable = null
+        IReadOnlyList<(string Name, string Text)> records
     )
     {
         ArgumentNullException.ThrowIfNull(old);
@@ -50,7 +49,10 @@ public sealed record Comparison(
             ),
             BesideChanges.Of(old, @new),
             [.. records.Select(r => RecordComparison.Of(r.Name, r.Text, old, @new))],
-            reachable?.Invoke(old, @new)
+            old.Fingerprints.Interpretation == @new.Fingerprints.Interpretation
+            && old.Fingerprints.Administration == @new.Fingerprints.Administration
+                ? []
+                : ReachableChanges.Of(old, @new)
         );
     }
 
@@ -60,9 +62,3 @@ public sealed record Comparison(
         : changes.Count > 0 ? changes
         : [unnamed];
 }
-
-/// <summary>
-/// What changes over all records a child can come to, in sentences with an example each; null where that can't be worked out.
-/// Whoever can prove it hands it in.
-/// </summary>
-public delegate IReadOnlyList<string>? ReachableComparison(Protocol old, Protocol @new);

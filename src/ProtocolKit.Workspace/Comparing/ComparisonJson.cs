@@ -29,7 +29,7 @@ public static class ComparisonJson
             ["meaning"] = ComparisonText.Meaning(comparison),
             ["records"] = new JsonArray([.. comparison.Records.Select(Record)]),
             ["recall"] = Texts(comparison.Recall.Select(r => r.Case)),
-            ["reachable"] = comparison.Reachable is { } all ? Texts(all) : null,
+            ["reachable"] = Texts(comparison.Reachable),
         }.ToJsonString(Layout);
     }
 

@@ -28,8 +28,8 @@ public static class ComparisonText
         );
         Group(text, "Beside, without a fingerprint", comparison.Beside);
         text.Append('\n').Append(Meaning(comparison)).Append('\n');
+        Group(text, "Over all complete records a child can come to", comparison.Reachable);
         Records(text, comparison);
-        Group(text, "Over all records a child can come to", comparison.Reachable ?? []);
         return text.ToString();
     }
 
