@@ -27,7 +27,8 @@ internal static class SheetRules
 
     /// <summary>
     /// Puts right, in place, what cannot stand together: an untried answer has its lowest value, a task
-    /// off the form or a needless trial is not applicable, and any that is due is given, at its best if it was not.
+    /// off the form or a needless trial is not applicable, and any that is due is given, at its best if it was not; nobody
+    /// looks at a task that is not given.
     /// </summary>
     public static long[] Settle(SheetPlan plan, long[] fields) =>
         LeaveOutNotGiven(plan, SettleAll(plan, fields));
@@ -38,6 +39,15 @@ internal static class SheetRules
         foreach (var task in plan.Tasks)
         {
             SettleTask(plan, fields, task);
+        }
+
+        // The short form's sheet has no place to tick what was seen at other tasks.
+        foreach (var observation in plan.Program.Observations)
+        {
+            if (fields[plan.Program.FormField] == 1 && !observation.Task.ShortForm)
+            {
+                fields[observation.Field] = 0;
+            }
         }
 
         return fields;
@@ -64,6 +74,15 @@ internal static class SheetRules
             )
             {
                 LeaveOut(plan, fields, answer);
+            }
+
+            foreach (
+                var seen in plan.Program.Observations.Where(o =>
+                    o.Task == giving.Task && o.Variant == giving.Variant
+                )
+            )
+            {
+                fields[seen.Field] = 0;
             }
         }
 

@@ -38,7 +38,7 @@ internal static class SheetShrinker
 
         foreach (var observation in plan.Program.Observations)
         {
-            Count(Math.Abs(fields[observation.Field] - 1));
+            Count(Math.Abs(fields[observation.Field] - flawless[observation.Field]));
         }
 
         foreach (var slot in plan.Program.History)

@@ -28,6 +28,13 @@ public abstract record RecordTarget
     /// <summary>This action surely applies, be it the first or not.</summary>
     public sealed record Includes(string Action) : RecordTarget;
 
+    /// <summary>No action surely applies.</summary>
+    public sealed record NoAction : RecordTarget;
+
+    /// <summary>A claim is broken: its premise surely holds and its conclusion surely doesn't (core.md R21).</summary>
+    /// <param name="Claim">Its text.</param>
+    public sealed record Breaks(string Claim) : RecordTarget;
+
     /// <summary>What a table says where it gives no band, in the order of the program's codes after the bands.</summary>
     internal static readonly IReadOnlyList<string> NoBand =
     [
@@ -50,6 +57,8 @@ public abstract record RecordTarget
                 [program.Actions[ActionAt(program, includes.Action)].AppliesLine],
                 static v => v[0] == 1
             ),
+            NoAction => ([.. program.Actions.Select(a => a.AppliesLine)], static v => v.All(a => a == 0)),
+            Breaks breaks => (LinesOf(program, breaks), static v => v[0] == 1 && v[1] == 1),
             _ => ([], static _ => true),
         };
 
@@ -92,6 +101,14 @@ public abstract record RecordTarget
         return wanted < 0
             ? throw new ArgumentException($"{band.Outcome} has no band {band.Name}.", nameof(band))
             : ([table.Line], v => v[0] == wanted);
+    }
+
+    private static int[] LinesOf(ScoringProgram program, Breaks broken)
+    {
+        var claim =
+            program.Claims.FirstOrDefault(c => c.Claim.Text == broken.Claim)
+            ?? throw new ArgumentException($"There is no claim “{broken.Claim}”.", nameof(broken));
+        return [claim.PremiseLine, claim.ConclusionFailsLine];
     }
 
     private static int ActionAt(ScoringProgram program, string name)
