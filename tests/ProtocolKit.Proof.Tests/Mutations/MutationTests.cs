@@ -27,7 +27,7 @@ public sealed class MutationTests(ITestOutputHelper output)
             out var count
         )
             ? count
-            : 6;
+            : 2;
 
     [Fact]
     public void What_the_proof_says_of_an_edit_is_what_records_show()
