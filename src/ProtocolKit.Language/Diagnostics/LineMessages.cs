@@ -245,9 +245,10 @@ internal static class LineMessages
         new(
             CellsEntry,
             $"The cell {Quote(found)} is neither a number, a range such as 3 to 4, nor none.",
-            instead is null
-                ? "Write it in one of these ways, with two spaces between cells."
-                : $"Write {instead}.",
+            instead is not null ? $"Write {instead}."
+                : found.AsSpan().IndexOfAny("<>≤≥") >= 0
+                    ? "A cell says both ends: write the lowest and the highest value that fall into it, such as 0 to 1."
+                : "Write it in one of these ways, with two spaces between cells.",
             instead
         );
 
