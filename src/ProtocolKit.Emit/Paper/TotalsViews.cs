@@ -49,7 +49,7 @@ internal static class TotalsViews
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
         var formula = outcome.Table is { } table
             ? $"Look up {table.OfTitle} under the child’s age"
-            : Words.OfFormula(outcome.Formula) + OfUntried(outcome) + OfSides(outcome);
+            : Words.Sentence(Words.OfFormula(outcome.Formula)) + OfUntried(outcome) + OfSides(outcome);
         return new(outcome.Title, formula, range, timing) { Table = LookupOf(outcome.Table, options) };
     }
 

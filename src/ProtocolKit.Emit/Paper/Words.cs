@@ -77,6 +77,10 @@ public static partial class Words
     /// </summary>
     public static string OfFormula(string written) => Dot().Replace(Hyphen().Replace(written, " "), "’s ");
 
+    /// <summary>With a capital at its start.</summary>
+    public static string Sentence(string text) =>
+        text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
     [GeneratedRegex("(?<=[a-z0-9])-(?=[a-z0-9])")]
     private static partial Regex Hyphen();
 

@@ -64,7 +64,8 @@ public static class TemplateModel
             .Select(p => (SnakeCase(p.Name), p))
             .ToList();
 
-    private static string SnakeCase(string name)
+    /// <summary><c>FootText</c> becomes <c>foot_text</c>, as templates call it.</summary>
+    internal static string SnakeCase(string name)
     {
         var text = new StringBuilder(name.Length + 4);
         foreach (var c in name)

@@ -37,6 +37,13 @@ public sealed class ArtefactFiles(OutputFolder target, bool printPdf)
         }
 
         Number(artefact, pdf);
+        if (MissingLetters.In(artefact.Text, target.Reserve(pdf)) is { Length: > 0 } letters)
+        {
+            _remarks.Add(
+                $"This machine has no typeface for {letters}: they are empty boxes in {pdf}. Install one, or print the page elsewhere."
+            );
+        }
+
         return [artefact.FileName, pdf];
     }
 
