@@ -10,12 +10,14 @@ namespace ProtocolKit.Emit.Manual;
 /// <param name="Asked">False where no proof was attempted.</param>
 /// <param name="Records">How many different sheets there can be; empty where they were not counted.</param>
 /// <param name="Proved">A topic and a statement a row.</param>
+/// <param name="Waived">Where better answers give a worse result and the author says why.</param>
 /// <param name="Findings">What fails, with the smallest sitting that shows it.</param>
 public sealed record ProofsView(
     bool Asked,
     string Nothing,
     IReadOnlyList<FactView> Records,
     IReadOnlyList<FactView> Proved,
+    IReadOnlyList<FactView> Waived,
     IReadOnlyList<string> NotProved,
     IReadOnlyList<FindingView> Findings,
     IReadOnlyList<string> Limits
@@ -56,7 +58,7 @@ internal static class ProofViews
     /// <param name="everyLine">Each statement in a row; else those on bands and ranges are counted.</param>
     public static ProofsView Of(Protocol protocol, ProofReport? report, bool everyLine) =>
         report is null
-            ? new(false, ManualTexts.NothingProved, [], [], [], [], ManualTexts.ProofLimits)
+            ? new(false, ManualTexts.NothingProved, [], [], [], [], [], ManualTexts.ProofLimits)
             : new(
                 true,
                 "",
@@ -67,6 +69,7 @@ internal static class ProofViews
                         .OrderBy(t => t.Key)
                         .SelectMany(t => Rows(protocol, t, everyLine)),
                 ],
+                [.. report.Waived.Select(w => new FactView(Sentence(w.Text), Sentence(w.Reason)))],
                 [.. report.NotProved.Select(Sentence)],
                 [
                     .. report.Findings.Select(f => new FindingView(
@@ -94,6 +97,10 @@ internal static class ProofViews
                 CultureInfo.InvariantCulture,
                 $"{topic.Count()} claimed ranges hold, and their ends are reached."
             ),
+            ProofTopic.Monotony when topic.Count() > 1 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"Better answers never give a worse result: {topic.Count()} of {protocol.CutOffs.Count + Math.Min(1, protocol.Actions.Count)} tables and actions."
+            ),
             _ => null,
         };
         return counted is null
@@ -117,6 +124,8 @@ internal static class ProofViews
             ProofTopic.Actions => "Actions",
             ProofTopic.Claims => "Claims",
             ProofTopic.Ranges => "Ranges",
+            ProofTopic.Monotony => "Better answers",
+            ProofTopic.Refusal => "Refusals",
             _ => Names.ToTitle(topic.ToString()),
         };
 

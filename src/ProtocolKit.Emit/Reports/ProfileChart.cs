@@ -11,11 +11,11 @@ namespace ProtocolKit.Emit.Reports;
 internal static class ProfileChart
 {
     private const int Width = 700;
-    private const int RowHeight = 58;
+    private const int RowHeight = 48;
     private const int Top = 8;
     private const int Left = 150;
     private const int Right = 470;
-    private const int Bar = 20;
+    private const int Bar = 16;
     private const int LabelLength = 22;
     private const int SaysLength = 30;
 
@@ -56,14 +56,14 @@ internal static class ProfileChart
         List<ChartText> texts
     )
     {
-        var (above, below) = (top + 18, top + 18 + Bar);
+        var (above, below) = (top + 10, top + 10 + Bar);
         lines.Add(new(Left, above, Right, above, "solid"));
         lines.Add(new(Left, below, Right, below, "solid"));
         lines.Add(new(Left, above, Left, below, "solid"));
         lines.Add(new(Right, above, Right, below, "solid"));
-        texts.Add(new(Left - 8, above + 15, "end", Cut(row.Title, LabelLength)));
+        texts.Add(new(Left - 8, above + 13, "end", Cut(row.Title, LabelLength)));
         texts.Add(new(Right + 10, above + 7, "start", Cut(row.Value, SaysLength)));
-        texts.Add(new(Right + 10, above + 24, "start", Cut(row.Band, SaysLength)));
+        texts.Add(new(Right + 10, above + 22, "start", Cut(row.Band, SaysLength)));
         for (var i = 0; i < row.Bands.Count; i++)
         {
             var (from, to) = Zone(row, i);
@@ -72,7 +72,7 @@ internal static class ProfileChart
                 lines.Add(new(from, above, from, below, "solid"));
             }
 
-            texts.Add(new((from + to) / 2, below + 14, "middle", Ends(row.Bands[i])));
+            texts.Add(new((from + to) / 2, below + 13, "middle", Ends(row.Bands[i])));
         }
 
         Value(row, (above + below) / 2, lines, marks);

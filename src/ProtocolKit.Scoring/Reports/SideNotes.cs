@@ -42,7 +42,7 @@ internal static class SideNotes
             .Kept.Where(k => k.State == State.Known && k.Lines.Response.Kind == ResponseKind.Direction)
             .Where(k => !k.Text.Contains("middle", StringComparison.OrdinalIgnoreCase))
             .OrderBy(k => k.Lines.Task.Number)
-            .Select(k => $"{k.Lines.Task.Title}: goes to the child's {Say.Inside(k.Text)}.");
+            .Select(k => $"{k.Lines.Task.Title}: goes {Say.Inside(k.Text.TrimEnd('.'))}.");
 
     private static KeptResult? Side(IEnumerable<KeptResult> kept, string side) =>
         kept.FirstOrDefault(k => k.Lines.Variant.Name == side);

@@ -64,6 +64,14 @@ public class TeamNoteTests
     }
 
     [Fact]
+    public void Where_something_moves_off_the_middle_is_told_by_the_childs_own_side() =>
+        Assert.Contains(
+            "Slow opening: goes to the child&#39;s left.",
+            Render(TeamNotes.Of(Example.Scored("qc-0731"))),
+            StringComparison.Ordinal
+        );
+
+    [Fact]
     public void What_changed_is_told_only_where_an_earlier_sitting_is_given()
     {
         Assert.DoesNotContain("Since last time", Page, StringComparison.Ordinal);
