@@ -56,6 +56,24 @@ public static class KendallConcordance
         );
     }
 
+    /// <summary>
+    /// An interval for W of two raters, by way of their rank correlation 2W − 1: Fisher's z with the error of Bonett DG, Wright
+    /// TA (2000) Psychometrika 65:23-28. None at the ends, or with fewer than five subjects.
+    /// </summary>
+    public static Interval? OfTwoRaters(double w, int subjects, double confidence = 0.95)
+    {
+        var correlation = (2 * w) - 1;
+        if (subjects < 5 || Math.Abs(correlation) > 1 - 1e-9)
+        {
+            return null;
+        }
+
+        var reach =
+            Distributions.NormalMultiplier(confidence)
+            * Math.Sqrt((1 + (correlation * correlation / 2)) / (subjects - 3));
+        return Interval.Around(Math.Atanh(correlation), reach).Map(z => (1 + Math.Tanh(z)) / 2);
+    }
+
     private static double TieTerm(double[] ranks) =>
         ranks.GroupBy(r => r).Sum(g => Math.Pow(g.Count(), 3) - g.Count());
 

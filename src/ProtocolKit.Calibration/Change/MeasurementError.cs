@@ -42,6 +42,33 @@ public sealed record MeasurementError
     public double SmallestDetectableChange(double confidence = 0.95) =>
         Distributions.NormalMultiplier(confidence) * OfDifference;
 
+    /// <summary>
+    /// The SEM of one sitting from the SD of differences between two, SD/√2, with the interval from chi-square with n − 1 degrees
+    /// of freedom; Bland JM, Altman DG (1996) BMJ 313:744 for the within-subject SD.
+    /// </summary>
+    /// <param name="deviation">Of the differences, above 0.</param>
+    /// <param name="subjects">At least two.</param>
+    public static (double Error, Interval Interval) OfTwoSittings(
+        double deviation,
+        int subjects,
+        double confidence = 0.95
+    )
+    {
+        Require.Level(confidence);
+        Require.AtLeast(subjects, 2, "Children seen twice");
+        Require.That(deviation > 0, "The differences don't vary, so their error has no interval.");
+        var df = subjects - 1.0;
+        var sum = df * deviation * deviation / 2;
+        var tail = (1 - confidence) / 2;
+        return (
+            deviation / Math.Sqrt(2),
+            new Interval(
+                Math.Sqrt(sum / Distributions.ChiSquareQuantile(1 - tail, df)),
+                Math.Sqrt(sum / Distributions.ChiSquareQuantile(tail, df))
+            )
+        );
+    }
+
     /// <summary>Lord's SEM of one total x of n right-or-wrong items: √(x(n − x)/(n − 1)) (Lord FM (1957)).</summary>
     public static double Conditional(double total, int items)
     {

@@ -52,6 +52,24 @@ internal sealed class AgreementBesides(RaterPair pair, StudyOptions options)
         return Table("help", "Help", "Help", rows);
     }
 
+    /// <summary>What was noted at a task, over all tasks where both looked; null where both never did.</summary>
+    public EvidenceTable? Observations()
+    {
+        var looked = _program
+            .Observations.SelectMany(o =>
+                pair.Sittings.Select(s =>
+                    (o.Observation.Text, First: Seen(s.First, o), Second: Seen(s.Second, o))
+                )
+            )
+            .Where(n => n.First is not null && n.Second is not null)
+            .ToList();
+        var rows = looked
+            .GroupBy(n => n.Text)
+            .Select(g => Row(g.Key, g.Select(n => (n.First!.Value, n.Second!.Value)).ToList()))
+            .ToList();
+        return rows.Count == 0 ? null : Table("observations", "Observations", "Observation", rows);
+    }
+
     private EvidenceTable Table(
         string name,
         string title,
@@ -111,6 +129,15 @@ internal sealed class AgreementBesides(RaterPair pair, StudyOptions options)
 
     private static State StateOf(StudySitting sitting, KeptLines kept) =>
         (State)sitting.Scored.Lines[kept.StateLine];
+
+    /// <summary>Whether it was seen; null where nobody looked.</summary>
+    private static bool? Seen(StudySitting sitting, ObservationSlot slot) =>
+        sitting.Scored.Record.Fields[slot.Field] switch
+        {
+            1 => false,
+            2 => true,
+            _ => null,
+        };
 
     private static string RungOf(StudySitting sitting, string part) =>
         sitting.Scored.Record.Help.TryGetValue(part, out var rung) ? rung : "";

@@ -24,7 +24,7 @@ internal static class AgreementCoefficients
 
     /// <summary>Gwet's interval; none where its error is 0.</summary>
     public static EvidenceCell Interval(AgreementCoefficient? coefficient) =>
-        coefficient is { StandardError: > 1e-9 }
+        coefficient is { StandardError: > 1e-6 }
             ? Figures.Between(coefficient.Interval)
             : EvidenceCell.Of(Figures.NotDefined);
 

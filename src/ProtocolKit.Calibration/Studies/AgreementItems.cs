@@ -10,9 +10,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
     /// <summary>Kept answers with levels or options: percent, kappas, and the counts they rest on.</summary>
     public EvidenceTable Levels()
     {
-        var rows = Keys(k => k.Response.Kind == ResponseKind.Rating || k.Response.HasOptions)
-            .Select(k => LevelRow(k, Values(k)))
-            .ToList();
+        var rows = Keys(HasLevels).Select(k => LevelRow(k, Values(k))).ToList();
         return new EvidenceTable(
             "items-levels",
             "Answers with levels or options",
@@ -25,14 +23,22 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
                 Figures.Column("kappa-linear", "Kappa, linear weights"),
                 Figures.Column("kappa-quadratic", "Kappa, quadratic weights"),
                 Figures.IntervalColumn("interval", Figures.Percent(options.Confidence) + " interval"),
-                Figures.Column("ac", "Gwet’s AC"),
-                Figures.Column("alpha", "Krippen­dorff’s alpha"),
+                .. options.KappaWeights.Count == 0
+                    ? []
+                    : new[]
+                    {
+                        Figures.Column("kappa-own", "Kappa, own weights"),
+                        Figures.IntervalColumn(
+                            "kappa-own-interval",
+                            Figures.Percent(options.Confidence) + " interval"
+                        ),
+                    },
                 Figures.Column("counts-first", $"{pair.First} used"),
                 Figures.Column("counts-second", $"{pair.Second} used"),
             ],
             rows,
             "Shares from 0 to 1. Kappas use every level of the scale, also those nobody used. The interval is that of the "
-                + "quadratic kappa for levels in order and of plain kappa for options; Gwet’s AC and alpha likewise. Beside each kappa "
+                + "quadratic kappa for levels in order and of plain kappa for options. Beside each kappa "
                 + "stand the counts of each level from the lowest, or of each option in the protocol’s order: where nearly all answers are the same, kappa is low or not defined although the raters agree. Where all answers agree, or one rater used one level only, no interval is given."
         );
     }
@@ -49,7 +55,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
                         NumberRow(
                             Label(k),
                             k.Response.Unit.Symbol,
-                            Pairs(k, steps => Figures.ToDouble(k.Response.Step) * steps),
+                            Numbers(k),
                             Figures.Decimals(k.Response.Step),
                             options
                         )
@@ -69,7 +75,6 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             Figures.IntervalColumn("bias-interval", Figures.Percent(options.Confidence) + " interval"),
             Figures.IntervalColumn("limits", "Limits of agreement"),
             Figures.Column("sem", "Error of one record"),
-            Figures.Column("w", "Kendall’s W"),
         ];
 
     public static string NumberNote(RaterPair pair) =>
@@ -102,9 +107,6 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             Figures.Between(limits?.BiasInterval, places),
             Figures.Between(limits?.Limits, places),
             EvidenceCell.Of(icc?.AgreementError, places),
-            EvidenceCell.Of(
-                Figures.NumberOrNull(() => KendallConcordance.Of(RatingMatrix.FromRows(matrix)).W)
-            ),
         ];
     }
 
@@ -159,14 +161,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
             ordered ? EvidenceCell.Of(Kappa(table, WeightKind.Linear)?.Kappa) : EvidenceCell.Of("no order"),
             ordered ? EvidenceCell.Of(chief?.Kappa) : EvidenceCell.Of("no order"),
             Figures.OfKappa(chief),
-            EvidenceCell.Of(
-                Figures.NumberOrNull(() =>
-                    table is null
-                        ? null
-                        : GwetAgreement.Of(table, weight, options.Confidence).Ac().Coefficient
-                )
-            ),
-            EvidenceCell.Of(Alpha(values, ordered)),
+            .. Own(table, ordered),
             EvidenceCell.Of(AgreementOutcomes.InOrder(names.Count, values.Select(v => v.First))),
             EvidenceCell.Of(AgreementOutcomes.InOrder(names.Count, values.Select(v => v.Second))),
         ];
@@ -175,19 +170,37 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
     private KappaResult? Kappa(AgreementTable? table, WeightKind kind) =>
         table is null ? null : Figures.OrNull(() => CohenKappa.Of(table, kind, options.Confidence));
 
-    private static double? Alpha(List<(double First, double Second)> values, bool ordered) =>
-        values.Count < 2
-            ? null
-            : Figures.NumberOrNull(() =>
-                KrippendorffAlpha
-                    .Of(RatingMatrix.FromRows([.. values.Select(v => new[] { v.First, v.Second })]))
-                    .Alpha(ordered ? AlphaMetric.Ordinal : AlphaMetric.Nominal)
-            );
+    /// <summary>Kappa by weights of the clinic's own, for ratings with as many levels.</summary>
+    private EvidenceCell[] Own(AgreementTable? table, bool ordered)
+    {
+        if (options.KappaWeights.Count == 0)
+        {
+            return [];
+        }
 
-    private IEnumerable<KeptLines> Keys(Func<KeptLines, bool> which) =>
+        if (!ordered || table?.Size != options.KappaWeights.Count)
+        {
+            var why = EvidenceCell.Of(ordered ? "other number of levels" : "no order");
+            return [why, why];
+        }
+
+        var own = Figures.OrNull(() =>
+            CohenKappa.Of(table, AgreementWeights.FromTable(options.KappaWeights), options.Confidence)
+        );
+        return [EvidenceCell.Of(own?.Kappa), Figures.OfKappa(own)];
+    }
+
+    internal static bool HasLevels(KeptLines kept) =>
+        kept.Response.Kind == ResponseKind.Rating || kept.Response.HasOptions;
+
+    internal IEnumerable<KeptLines> Keys(Func<KeptLines, bool> which) =>
         pair.Sittings[0].First.Scored.Protocol.Program.Kept.Where(which);
 
-    private List<(double First, double Second)> Values(KeptLines kept) => [.. Pairs(kept, steps => steps)];
+    internal List<(double First, double Second)> Values(KeptLines kept) => Pairs(kept, steps => steps);
+
+    /// <summary>Both raters' values of a number, in its unit.</summary>
+    internal List<(double First, double Second)> Numbers(KeptLines kept) =>
+        Pairs(kept, steps => Figures.ToDouble(kept.Response.Step) * steps);
 
     private List<(double First, double Second)> Pairs(KeptLines kept, Func<long, double> figure) =>
         [
@@ -198,7 +211,7 @@ internal sealed class AgreementItems(RaterPair pair, StudyOptions options)
                 ),
         ];
 
-    private static bool IsKnown(StudySitting sitting, KeptLines kept) =>
+    internal static bool IsKnown(StudySitting sitting, KeptLines kept) =>
         (State)sitting.Scored.Lines[kept.StateLine] == State.Known
         && sitting.Scored.Lines[kept.LowLine] == sitting.Scored.Lines[kept.HighLine];
 }

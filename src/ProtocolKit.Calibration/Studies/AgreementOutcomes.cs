@@ -30,6 +30,12 @@ internal sealed class AgreementOutcomes(RaterPair pair, StudyOptions options)
             AgreementItems.NumberNote(pair) + " Values that untried answers leave open are not compared."
         );
 
+    /// <summary>Both raters' values of every measure and score that is a total.</summary>
+    public IEnumerable<(string Title, IReadOnlyList<(double First, double Second)> Values)> TotalValues() =>
+        _protocol
+            .Outcomes.Where(ScoreValues.IsTotal)
+            .Select(o => (o.Title, (IReadOnlyList<(double, double)>)Values(o)));
+
     /// <summary>All six forms of the intraclass correlation, for the scores asked about.</summary>
     public EvidenceTable Forms()
     {

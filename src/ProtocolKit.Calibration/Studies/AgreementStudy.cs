@@ -1,4 +1,3 @@
-using ProtocolKit.Calibration.Agreement;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Calibration.Studies;
@@ -14,6 +13,7 @@ public static class AgreementStudy
     {
         ArgumentNullException.ThrowIfNull(data);
         ArgumentNullException.ThrowIfNull(options);
+        RefuseWeights(data.Protocol, options);
         var pairs = RaterPairs.Of(data);
         var sections = new List<EvidenceSection>();
         foreach (var pair in pairs.Pairs)
@@ -28,7 +28,7 @@ public static class AgreementStudy
 
         if (pairs.Raters.Count > 2)
         {
-            sections.Add(AllRaters(data.Protocol, pairs, options));
+            sections.Add(new AllRaters(data.Protocol, pairs, options).Section());
         }
 
         var most = pairs.Pairs[0].Sittings.Count;
@@ -86,6 +86,27 @@ public static class AgreementStudy
         };
     }
 
+    private static void RefuseWeights(Protocol protocol, StudyOptions options)
+    {
+        var sizes = protocol
+            .Program.Kept.Where(k => k.Response.Kind == ResponseKind.Rating)
+            .Select(k => k.Response.Scale!.Levels.Count)
+            .Distinct()
+            .Order()
+            .ToList();
+        if (options.KappaWeights.Count > 0 && !sizes.Contains(options.KappaWeights.Count))
+        {
+            throw new StudyRefusedException(
+                $"The weights are for {options.KappaWeights.Count} levels, and "
+                    + (
+                        sizes.Count == 0
+                            ? "this protocol has no ratings."
+                            : $"ratings of this protocol have {string.Join(" or ", sizes)}."
+                    )
+            );
+        }
+    }
+
     private static void AddPair(
         List<EvidenceSection> sections,
         RaterPair pair,
@@ -98,6 +119,7 @@ public static class AgreementStudy
         var items = new AgreementItems(pair, options);
         var outcomes = new AgreementOutcomes(pair, options);
         var besides = new AgreementBesides(pair, options);
+        var coefficients = new AgreementCoefficientTables(pair, options);
         var (headline, grid) = outcomes.Headlines();
         sections.Add(
             new EvidenceSection(
@@ -125,89 +147,30 @@ public static class AgreementStudy
         );
         sections.Add(
             new EvidenceSection(
-                "Codes and help" + title,
+                "Further coefficients" + title,
                 [],
-                [Named(besides.Codes()), Named(besides.Help())],
+                [Named(coefficients.Levels()), Named(coefficients.Numbers())],
+                []
+            )
+        );
+        sections.Add(
+            new EvidenceSection(
+                "Codes, help and observations" + title,
+                besides.Observations() is null
+                    ?
+                    [
+                        "No observation was looked for by both raters, so their agreement on these can’t be seen.",
+                    ]
+                    : [],
+                [
+                    .. new[] { besides.Codes(), besides.Help(), besides.Observations() }
+                        .OfType<EvidenceTable>()
+                        .Select(Named),
+                ],
                 []
             )
         );
 
         EvidenceTable Named(EvidenceTable table) => table with { Name = table.Name + suffix };
     }
-
-    /// <summary>More than two raters: coefficients that take any number of them and bear missing records.</summary>
-    private static EvidenceSection AllRaters(Protocol protocol, RaterPairs pairs, StudyOptions options)
-    {
-        var rows = new List<IReadOnlyList<EvidenceCell>>();
-        var level = Figures.Percent(options.Confidence) + " interval";
-        foreach (var kept in protocol.Program.Kept.Where(k => k.Response.Kind == ResponseKind.Rating))
-        {
-            var matrix = Matrix(pairs, s => Known(s, kept));
-            var levels = Enumerable
-                .Range(0, kept.Response.Scale!.Levels.Count)
-                .Select(i => (double)i)
-                .ToList();
-            var complete = matrix.CompleteRows();
-            var gwet = Figures.OrNull(() =>
-                GwetAgreement.Of(matrix, WeightKind.Quadratic, levels, options.Confidence).Ac()
-            );
-            rows.Add([
-                EvidenceCell.Of(AgreementItems.Label(kept)),
-                EvidenceCell.Of(matrix.Subjects),
-                EvidenceCell.Of(complete.Subjects),
-                EvidenceCell.Of(
-                    Figures.NumberOrNull(() => FleissKappa.Of(FleissKappa.Counts(complete, levels)).Kappa)
-                ),
-                AgreementCoefficients.Interval(
-                    Figures.OrNull(() =>
-                        GwetAgreement.Of(complete, WeightKind.Identity, levels, options.Confidence).Fleiss()
-                    )
-                ),
-                EvidenceCell.Of(AgreementCoefficients.Alpha(matrix, AlphaMetric.Ordinal)),
-                AgreementCoefficients.AlphaInterval(matrix, AlphaMetric.Ordinal, options),
-                EvidenceCell.Of(gwet?.Coefficient),
-                AgreementCoefficients.Interval(gwet),
-                EvidenceCell.Of(Figures.NumberOrNull(() => CrossedVariance.Of(matrix).AgreementSingle)),
-            ]);
-        }
-
-        return new EvidenceSection(
-            "All raters together",
-            [],
-            [
-                new EvidenceTable(
-                    "all-raters",
-                    "Ratings by any number of raters",
-                    [
-                        Figures.Column("item", "Answer"),
-                        Figures.Column("n", "Sittings"),
-                        Figures.Column("complete", "Rated by all"),
-                        Figures.Column("fleiss", "Fleiss’ kappa"),
-                        Figures.IntervalColumn("fleiss-interval", level),
-                        Figures.Column("alpha", "Krippendorff’s alpha, ordinal"),
-                        Figures.IntervalColumn("alpha-interval", level + ", resampled"),
-                        Figures.Column("ac2", "Gwet’s AC2"),
-                        Figures.IntervalColumn("ac2-interval", level),
-                        Figures.Column("icc", "ICC(A,1) from variance components"),
-                    ],
-                    rows,
-                    "Fleiss’ kappa uses sittings rated by all; the others also those with a record missing."
-                ),
-            ],
-            []
-        );
-    }
-
-    private static RatingMatrix Matrix(RaterPairs pairs, Func<StudySitting, double?> value) =>
-        RatingMatrix.FromRows([
-            .. pairs.Sittings.Select(s =>
-                (IReadOnlyList<double?>)
-                    [.. pairs.Raters.Select(r => s.TryGetValue(r, out var sitting) ? value(sitting) : null)]
-            ),
-        ]);
-
-    private static double? Known(StudySitting sitting, KeptLines kept) =>
-        (State)sitting.Scored.Lines[kept.StateLine] == State.Known
-            ? sitting.Scored.Lines[kept.LowLine]
-            : null;
 }

@@ -53,7 +53,7 @@ public static class CutOffStudy
         }
 
         progress?.Report((1, 1));
-        sections.Add(Planning(options));
+        sections.Add(PilotPlanning.Section(options));
         return Report(data, options, children, judged, sections, blocks);
     }
 
@@ -228,56 +228,6 @@ public static class CutOffStudy
                     / some.Count,
                 0
             ) + " of 100";
-    }
-
-    private static EvidenceSection Planning(StudyOptions options)
-    {
-        double[] widths = [0.05, 0.075, 0.1, 0.15];
-        double[] shares = [0.7, 0.8, 0.9, 0.95];
-        return new EvidenceSection(
-            "How many children the next pilot needs",
-            [
-                "Find the sensitivity you expect, and how near the interval’s ends may lie to it. The first figure is the number of cases; the second, how many children must be seen at the stated prevalence to meet that many.",
-            ],
-            [
-                new EvidenceTable(
-                    "planning",
-                    "Cases, and children, for an interval of a wanted half width",
-                    [
-                        Figures.Column("sensitivity", "Expected sensitivity"),
-                        .. widths.SelectMany(w =>
-                            new[]
-                            {
-                                Figures.Column(
-                                    $"cases-{Figures.Number(w, 3)}",
-                                    $"Cases for ± {Figures.Number(w, 3)}"
-                                ),
-                                Figures.Column($"children-{Figures.Number(w, 3)}", "Children"),
-                            }
-                        ),
-                    ],
-                    [
-                        .. shares.Select(s =>
-                            (IReadOnlyList<EvidenceCell>)
-                                [
-                                    EvidenceCell.Of(s),
-                                    .. widths.SelectMany(w =>
-                                    {
-                                        var cases = PilotSize.Cases(s, w, options.Confidence);
-                                        return new[]
-                                        {
-                                            EvidenceCell.Of(cases),
-                                            EvidenceCell.Of((int)Math.Ceiling(cases / options.Prevalence)),
-                                        };
-                                    }),
-                                ]
-                        ),
-                    ],
-                    "The smallest number for which half the Wilson interval is no wider; the same holds for specificity with the children who are no cases."
-                ),
-            ],
-            []
-        );
     }
 
     private static string Blind(IReadOnlyList<StudySitting> judged)

@@ -61,7 +61,7 @@ internal static class Figures
 
     /// <summary>A kappa's interval; none where its error is 0, since a large-sample interval of no width would mislead.</summary>
     public static EvidenceCell OfKappa(KappaResult? kappa) =>
-        kappa is { StandardError: > 1e-9 }
+        kappa is { StandardError: > 1e-6 }
             ? Between(kappa.Interval.Within(-1, 1))
             : EvidenceCell.Of(NotDefined);
 

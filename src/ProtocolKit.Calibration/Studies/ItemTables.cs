@@ -8,9 +8,6 @@ namespace ProtocolKit.Calibration.Studies;
 /// <summary>Tables of an item study that need no more than counts, means and correlations.</summary>
 internal static class ItemTables
 {
-    /// <summary>The upper and the lower part compared for discrimination. Source: Kelley TL (1939) J Educ Psychol 30:17-24.</summary>
-    private const double Part = 0.27;
-
     public static EvidenceTable Difficulty(ScoreItems score)
     {
         var totals = score.Rows.Select(r => r.Sum()).ToList();
@@ -191,7 +188,7 @@ internal static class ItemTables
             EvidenceCell.Of(known.Count == 0 ? null : known.Count(v => v == item.High) / (double)known.Count),
             EvidenceCell.Of(statistics?.ItemRest),
             EvidenceCell.Of(statistics?.AlphaIfDropped),
-            EvidenceCell.Of(Discrimination(own, totals, item)),
+            EvidenceCell.Of(ExtremeGroups.Discrimination(own, totals, item.Low, item.High)),
         ];
     }
 
@@ -201,19 +198,6 @@ internal static class ItemTables
         return known.Count == 0 || item.High <= item.Low
             ? null
             : (Descriptive.Mean(known) - item.Low) / (item.High - item.Low);
-    }
-
-    private static double? Discrimination(List<double> own, List<double> totals, ScoreItem item)
-    {
-        var part = (int)Math.Round(own.Count * Part, MidpointRounding.AwayFromZero);
-        if (part < 1 || item.High <= item.Low)
-        {
-            return null;
-        }
-
-        var order = Enumerable.Range(0, own.Count).OrderBy(i => totals[i]).ToList();
-        var difference = order.TakeLast(part).Average(i => own[i]) - order.Take(part).Average(i => own[i]);
-        return difference / (item.High - item.Low);
     }
 
     private static IReadOnlyList<EvidenceCell> SideRow(

@@ -120,19 +120,8 @@ internal sealed class NormTables
 
     private EvidenceCell OrderLimits(List<double> values, double p)
     {
-        var sorted = values.Order().ToList();
-        var tail = (1 - _options.Confidence) / 2;
-        var low = Enumerable
-            .Range(0, sorted.Count)
-            .LastOrDefault(k => Distributions.BinomialCdf(k, sorted.Count, p) <= tail, -1);
-        var high = Enumerable
-            .Range(0, sorted.Count)
-            .FirstOrDefault(k => Distributions.BinomialCdf(k, sorted.Count, p) >= 1 - tail, sorted.Count);
-        return EvidenceCell.Between(
-            low < 0 ? null : sorted[low],
-            high >= sorted.Count ? null : sorted[high],
-            Math.Max(0, _places - 1)
-        );
+        var (low, high) = PercentileLimits.Of(values, p, _options.Confidence);
+        return EvidenceCell.Between(low, high, Math.Max(0, _places - 1));
     }
 
     private EvidenceTable Ranks()

@@ -9,6 +9,9 @@ namespace ProtocolKit.Calibration.Studies;
 /// <summary>Two sittings of one score: differences, error, practice, and the block that states them.</summary>
 internal sealed class ReTestResult
 {
+    /// <summary>A re-test block states the error's 95 % interval, whatever the report's own level.</summary>
+    private const double BlockConfidence = 0.95;
+
     private readonly List<double> _first;
     private readonly List<double> _second;
     private readonly StudyOptions _options;
@@ -63,7 +66,7 @@ internal sealed class ReTestResult
             EvidenceCell.Of(Outcome.Unit.Symbol),
             EvidenceCell.Of(_first.Count),
             EvidenceCell.Of(Error, _places),
-            Figures.Between(ErrorInterval(), _places),
+            Figures.Between(ErrorInterval(_options.Confidence), _places),
             EvidenceCell.Of(Smallest(0.975), _places),
             EvidenceCell.Of(Smallest(0.95), _places),
             EvidenceCell.Of(icc?["ICC(2,1)"].Icc),
@@ -115,14 +118,19 @@ internal sealed class ReTestResult
             return null;
         }
 
-        var rounded = Math.Round(error, places).ToString("0.######", CultureInfo.InvariantCulture);
+        string Rounded(double value) =>
+            Math.Round(value, places).ToString("0.######", CultureInfo.InvariantCulture);
         var why =
             _first.Count < Basis.SmallRow
                 ? $"{_first.Count} children with both values; fewer than {Basis.SmallRow} say little."
                 : "";
+        var interval =
+            ErrorInterval(BlockConfidence) is { } i && Math.Round(i.Low, places) > 0
+                ? $", interval {Rounded(i.Low)} to {Rounded(i.High)}"
+                : "";
         var text = string.Create(
             CultureInfo.InvariantCulture,
-            $"re-test {Outcome.Name}\n  error {rounded} \"standard error of one sitting, change study, same rater\", n {_first.Count}, after {weeks}\n"
+            $"re-test {Outcome.Name}\n  error {Rounded(error)} \"standard error of one sitting, change study, same rater\", n {_first.Count}{interval}, after {weeks}\n"
         );
         return new PasteBlock(
             $"Re-test of {Outcome.Title}, in place of the one that stands there",
@@ -131,22 +139,10 @@ internal sealed class ReTestResult
         );
     }
 
-    /// <summary>From the chi-square interval of the variance of the differences.</summary>
-    private Interval? ErrorInterval()
-    {
-        if (_limits is not { StandardDeviation: > 0 } limits)
-        {
-            return null;
-        }
-
-        var df = limits.Count - 1.0;
-        var sum = df * limits.StandardDeviation * limits.StandardDeviation / 2;
-        var tail = (1 - _options.Confidence) / 2;
-        return new Interval(
-            Math.Sqrt(sum / Distributions.ChiSquareQuantile(1 - tail, df)),
-            Math.Sqrt(sum / Distributions.ChiSquareQuantile(tail, df))
-        );
-    }
+    private Interval? ErrorInterval(double confidence) =>
+        _limits is { StandardDeviation: > 0 } limits
+            ? MeasurementError.OfTwoSittings(limits.StandardDeviation, limits.Count, confidence).Interval
+            : null;
 
     /// <summary>Jacobson and Truax with the SD of the first sitting and the correlation of both.</summary>
     private double? ReliableThreshold()

@@ -103,6 +103,11 @@ internal static class StandardCuts
                 )
                 .Result
         );
+        var huynh = Figures.OrNull(() =>
+            HuynhConsistency
+                .Of((int)(most - least), mean - least, deviation * deviation, (int)(cut - least))
+                .Table
+        );
         var beta = Figures.OrNull(() => LivingstonLewis(totals, alpha.Alpha, cut, least, most));
         return new EvidenceTable(
             $"consistency-{data.Outcome.Name}",
@@ -114,26 +119,12 @@ internal static class StandardCuts
                 Figures.Column("accurate", "Decided as the true score would"),
             ],
             [
-                [
-                    EvidenceCell.Of("Livingston and Lewis"),
-                    EvidenceCell.Of(beta?.Consistency.Agreement),
-                    EvidenceCell.Of(beta?.Consistency.Kappa),
-                    EvidenceCell.Of(beta?.Accuracy),
-                ],
-                [
-                    EvidenceCell.Of("Subkoviak"),
-                    EvidenceCell.Of(binomial?.Agreement),
-                    EvidenceCell.Of(binomial?.Kappa),
-                    EvidenceCell.Of("not given"),
-                ],
-                [
-                    EvidenceCell.Of("Peng and Subkoviak (normal)"),
-                    EvidenceCell.Of(normal?.Agreement),
-                    EvidenceCell.Of(normal?.Kappa),
-                    EvidenceCell.Of("not given"),
-                ],
+                ConsistencyRow("Livingston and Lewis", beta?.Consistency, beta?.Accuracy),
+                ConsistencyRow("Huynh", huynh?.Consistency, huynh?.Accuracy),
+                ConsistencyRow("Subkoviak", binomial, null),
+                ConsistencyRow("Peng and Subkoviak (normal)", normal, null),
             ],
-            $"From one sitting of {totals.Count} children with every item known and alpha {Figures.Number(alpha.Alpha)}; all ages together."
+            $"Huynh and Subkoviak take every point as an item of its own, right or wrong; Livingston and Lewis as many as the reliability allows. From one sitting of {totals.Count} children with every item known and alpha {Figures.Number(alpha.Alpha)}; all ages together."
         );
     }
 
@@ -175,6 +166,18 @@ internal static class StandardCuts
             [(int)Math.Round(share * items, MidpointRounding.AwayFromZero)]
         );
     }
+
+    private static IReadOnlyList<EvidenceCell> ConsistencyRow(
+        string method,
+        ConsistencyResult? consistency,
+        double? accuracy
+    ) =>
+        [
+            EvidenceCell.Of(method),
+            EvidenceCell.Of(consistency?.Agreement),
+            EvidenceCell.Of(consistency?.Kappa),
+            EvidenceCell.Of(accuracy, 2, "not given"),
+        ];
 
     private static string Groups(CutOffData data) => $"{data.Cases} cases, {data.Others} others";
 

@@ -82,6 +82,18 @@ internal static class StudyCommand
         DefaultValueFactory = _ => 1,
     };
 
+    private static readonly Option<string?> Weights = new("--weights")
+    {
+        Description =
+            "Agreement: weights of your own for kappa, rows from the lowest level: \"1 0.5 0; 0.5 1 0.5; 0 0.5 1\".",
+    };
+
+    private static readonly Option<int> Threads = new("--threads")
+    {
+        Description = "How many threads may resample; the report is the same to the byte with any number.",
+        DefaultValueFactory = _ => Math.Min(Environment.ProcessorCount, 8),
+    };
+
     private static readonly Option<string?> By = new("--by")
     {
         Description = "Norms apart for each value of a column: sex, group or site.",
@@ -113,12 +125,14 @@ internal static class StudyCommand
             Reference,
             Judges,
             By,
+            Weights,
             Confidence,
             Prevalence,
             Sensitivity,
             MissCost,
             Resamples,
             Seed,
+            Threads,
             Paper,
         };
         Accepted.AddTo(command);
@@ -128,8 +142,9 @@ internal static class StudyCommand
 
     private static int Run(ParseResult parsed, Terminal terminal)
     {
-        var options = Options(parsed);
-        if (Wrong(options) is { } wrong)
+        var (weights, badWeights) = KappaWeights.Read(parsed.GetValue(Weights));
+        var options = Options(parsed) with { KappaWeights = weights };
+        if ((badWeights ?? Wrong(options)) is { } wrong)
         {
             terminal.Tell(wrong);
             return ExitCode.WrongUse;
@@ -216,6 +231,7 @@ internal static class StudyCommand
             MissCost = parsed.GetValue(MissCost),
             Resamples = parsed.GetValue(Resamples),
             Seed = parsed.GetValue(Seed),
+            Threads = parsed.GetValue(Threads),
             By = parsed.GetValue(By),
         };
 
@@ -228,6 +244,7 @@ internal static class StudyCommand
             ? "--sensitivity takes a number above 0 and up to 1, such as 0.9."
         : options.MissCost is not (> 0 and < 1e6) ? "--miss-cost takes a number above 0, such as 5."
         : options.Resamples is < 1 or > 1_000_000 ? "--resamples takes a number from 1 to 1000000."
+        : options.Threads is < 1 or > 64 ? "--threads takes a number from 1 to 64."
         : null;
 
     private static Option<double> Number(string name, string description, double value) =>

@@ -6,6 +6,8 @@ namespace ProtocolKit.Emit.Studies;
 /// <summary>Draws each kind of plot.</summary>
 internal static class Charts
 {
+    private const int LabelHeight = 13;
+
     private static readonly string[] Styles = ["solid", "dash", "dot", "solid", "dash", "dot", "solid"];
 
     public static ChartView Of(EvidencePlot plot) =>
@@ -193,7 +195,7 @@ internal static class Charts
             all.Max(p => p.Y),
             plot.XLabel,
             plot.YLabel,
-            right: 70
+            right: 90
         );
         foreach (var spot in plot.Points.GroupBy(p => (X: frame.X(p.X), Y: frame.Y(p.Y))))
         {
@@ -202,20 +204,42 @@ internal static class Charts
             );
         }
 
-        var taken = new List<int>();
-        foreach (var ((label, points), i) in plot.Curves.Select((c, i) => (c, i)))
+        foreach (var ((_, points), i) in plot.Curves.Select((c, i) => (c, i)))
         {
             frame.Path(points, Styles[i % Styles.Length]);
-            var y = frame.Y(points[^1].Y) + 4;
-            while (taken.Any(t => Math.Abs(t - y) < 12))
-            {
-                y -= 12;
-            }
-
-            taken.Add(y);
-            frame.Texts.Add(new ChartText(frame.X(points[^1].X) + 6, y, "start", label));
         }
 
+        frame.Texts.AddRange(CurveLabels(plot, frame));
         return frame.View(plot);
+    }
+
+    /// <summary>Names at the curves' right ends; of ends too near each other for two lines the names stand on one: P75, P95.</summary>
+    private static IEnumerable<ChartText> CurveLabels(CurvesPlot plot, ChartFrame frame)
+    {
+        var together = new List<(int X, List<int> Y, List<string> Names)>();
+        foreach (
+            var (label, x, y) in plot
+                .Curves.Where(c => c.Points.Count > 0)
+                .Select(c => (c.Label, frame.X(c.Points[^1].X), frame.Y(c.Points[^1].Y)))
+                .OrderByDescending(c => c.Item3)
+        )
+        {
+            if (together.Count > 0 && together[^1].Y.Average() - y < LabelHeight)
+            {
+                together[^1].Y.Add(y);
+                together[^1].Names.Add(label);
+            }
+            else
+            {
+                together.Add((x, [y], [label]));
+            }
+        }
+
+        return together.Select(t => new ChartText(
+            t.X + 6,
+            (int)Math.Round(t.Y.Average()) + 4,
+            "start",
+            string.Join(", ", t.Names)
+        ));
     }
 }

@@ -26,6 +26,9 @@ public sealed record StudyOptions
     /// <summary>How many false alarms one missed child is worth.</summary>
     public double MissCost { get; init; } = 5;
 
+    /// <summary>Agreement weights of the clinic's own for kappa, from the lowest level: 1 for the same, less for others. Empty for none.</summary>
+    public IReadOnlyList<IReadOnlyList<double>> KappaWeights { get; init; } = [];
+
     /// <summary>A column of groups, such as <c>sex</c>, that norms are split by; null for none.</summary>
     public string? By { get; init; }
 }

@@ -15,18 +15,8 @@ internal static partial class BetaFamily
     public static CaseResult Huynh(CaseFile file)
     {
         var (items, cut, mean, sd) = Summary(file);
-        var kr21 = KuderRichardson.Kr21(items, mean, sd * sd);
-        if (kr21 is <= 0 or >= 1)
-        {
-            throw new NotEstimableException(
-                "KR-21 is not between 0 and 1, so no beta-binomial distribution fits these totals."
-            );
-        }
-
-        var alpha = ((1 / kr21) - 1) * mean;
-        var shape = new BetaShape(alpha, (items / kr21) - items - alpha, 0, 1);
+        var (kr21, shape, table) = HuynhConsistency.Of(items, mean, sd * sd, cut);
         var totals = BetaBinomialClassification.Totals(shape, items);
-        var table = BetaBinomialClassification.Of(shape, items, [cut / (double)items], [cut]);
         var figures = Json.Object(("KR21", kr21), ("alpha", shape.Alpha), ("beta", shape.Beta));
         figures["score_distribution"] = Json.Numbers(totals);
         figures["P(master)"] = totals.Skip(cut).Sum();

@@ -1,14 +1,13 @@
-using ProtocolKit.Calibration.Norms;
 using ProtocolKit.Calibration.Numerics;
 
-namespace ProtocolKit.Calibration.Studies;
+namespace ProtocolKit.Calibration.Norms;
 
 /// <summary>
 /// L, M and S of one age group by maximum likelihood: for a given L, M and S follow from the mean and SD of the
 /// transformed values; L is the one with the highest profile likelihood of Box and Cox (1964) J R Stat Soc B 26:211-252.
-/// The search goes over a grid of hundredths from −3 to 3, which is finer than any sample tells.
+/// The search goes over a grid of hundredths from −3 to 3 and then between the best one's neighbours.
 /// </summary>
-internal static class LmsFit
+public static class LmsFit
 {
     /// <summary>Fewer children say nothing about skewness. Common practice, no source.</summary>
     private const int Fewest = 20;
@@ -27,6 +26,7 @@ internal static class LmsFit
             .Range(-300, 601)
             .Select(i => i / 100.0)
             .MaxBy(l => Likelihood(logs, sumOfLogs, l));
+        best = Math.Clamp(FindMaximum(l => Likelihood(logs, sumOfLogs, l), best), -3, 3);
         var moved = logs.Select(x => Transform(x, best)).ToList();
         var mean = Descriptive.Mean(moved);
         var deviation = Math.Sqrt(Descriptive.PopulationVariance(moved));
@@ -37,6 +37,19 @@ internal static class LmsFit
 
         var power = (best * mean) + 1;
         return power <= 0 ? null : new Lms(best, Math.Pow(power, 1 / best), deviation / power);
+    }
+
+    /// <summary>The best place near a good one: thirds of the bracket are dropped until it is smaller than a sample could tell.</summary>
+    private static double FindMaximum(Func<double, double> value, double near)
+    {
+        var (low, high) = (near - 0.01, near + 0.01);
+        while (high - low > 1e-9)
+        {
+            var (left, right) = (low + ((high - low) / 3), high - ((high - low) / 3));
+            (low, high) = value(left) < value(right) ? (left, high) : (low, right);
+        }
+
+        return (low + high) / 2;
     }
 
     private static double Likelihood(List<double> logs, double sumOfLogs, double l)
