@@ -48,6 +48,10 @@ public static class CrossedVariance
         var criterion = new Criterion(ratings, rows);
         var (subject, rater) = Minimise(criterion);
         var residual = criterion.Residual(subject, rater);
+        Require.That(
+            residual > 1e-10 * criterion.Spread,
+            "Variance components can't be estimated: raters differ by a constant at most, so nothing is left between them."
+        );
         return new CrossedVarianceResult(
             subject * subject * residual,
             rater * rater * residual,
@@ -58,18 +62,29 @@ public static class CrossedVariance
 
     private static (double Subject, double Rater) Minimise(Criterion criterion)
     {
-        var objective = ObjectiveFunction.Value(x => criterion.Deviance(Math.Abs(x[0]), Math.Abs(x[1])));
-        var simplex = new NelderMeadSimplex(1e-14, 5000);
         var best = Vector<double>.Build.Dense([1.0, 1.0]);
+        var lowest = double.PositiveInfinity;
+        var objective = ObjectiveFunction.Value(x =>
+        {
+            var deviance = criterion.Deviance(Math.Abs(x[0]), Math.Abs(x[1]));
+            (best, lowest) = deviance < lowest ? (x.Clone(), deviance) : (best, lowest);
+            return deviance;
+        });
+        var simplex = new NelderMeadSimplex(1e-14, 2000);
         for (var round = 0; round < 4; round++)
         {
-            best = simplex
-                .FindMinimum(
+            try
+            {
+                simplex.FindMinimum(
                     objective,
                     best,
                     best.Map(v => Math.Max(0.05, Math.Abs(v) / Math.Pow(10, round + 1)))
-                )
-                .MinimizingPoint;
+                );
+            }
+            catch (MaximumIterationsException)
+            {
+                // A large deviance has no digits for so small a tolerance; the lowest point met is as good as it gets.
+            }
         }
 
         return (Math.Abs(best[0]), Math.Abs(best[1]));
@@ -93,6 +108,9 @@ public static class CrossedVariance
             ];
             _total = rows.Sum(s => ratings.Present(s).Count());
         }
+
+        /// <summary>Mean square about the grand mean.</summary>
+        public double Spread => _rows.Sum(r => r.Where(v => !double.IsNaN(v)).Sum(v => v * v)) / _total;
 
         public double Deviance(double subject, double rater)
         {

@@ -82,6 +82,26 @@ internal static class StudyCommand
         DefaultValueFactory = _ => 1,
     };
 
+    /// <summary>One line for each kind, with the option that is most its own.</summary>
+    private static readonly string Examples = string.Join(
+        '\n',
+        new[]
+        {
+            "agreement FILES --weights \"1 0.5 0; 0.5 1 0.5; 0 0.5 1\" -o evidence",
+            "items FILES --score jaw-total,lips-total",
+            "cut-offs FILES --prevalence 0.07 --judges library/quillmere/pilot/judges.csv -o evidence",
+            "norms FILES --by sex -o evidence",
+            "change FILES --confidence 0.9 -o evidence",
+        }.Select(e =>
+            "  protocolkit study "
+            + e.Replace(
+                "FILES",
+                "library/quillmere/quillmere-screen.protocol library/quillmere/pilot/pilot.csv",
+                StringComparison.Ordinal
+            )
+        )
+    );
+
     private static readonly Option<string?> Weights = new("--weights")
     {
         Description =
@@ -113,8 +133,8 @@ internal static class StudyCommand
         Paper.AcceptOnlyFromAmong("a4", "letter");
         var command = new Command(
             "study",
-            "Evidence from pilot records: how examiners agree, how tasks and cut-offs do, norms, and what a change means.\n\nExample:\n"
-                + "  protocolkit study cut-offs library/quillmere/quillmere-screen.protocol library/quillmere/pilot/pilot.csv -o evidence"
+            "Evidence from pilot records: how examiners agree, how tasks and cut-offs do, norms, and what a change means.\n\nExamples:\n"
+                + Examples
         )
         {
             Kind,

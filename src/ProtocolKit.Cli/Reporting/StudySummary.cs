@@ -53,6 +53,11 @@ internal static class StudySummary
                     + block.Title
                     + (block.Provisional.Length > 0 ? $". Provisional: {block.Provisional}" : "")
             );
+            if (block.NotProved.Length > 0)
+            {
+                terminal.Say("# " + block.NotProved);
+            }
+
             terminal.Say(block.Text.TrimEnd('\n'));
         }
     }

@@ -48,7 +48,7 @@ public static class StudyPage
             report.Sections.Select(Section).ToList(),
             report.May,
             report.MayNot,
-            report.Blocks.Select(b => new BlockView(b.Title, b.Text, b.Provisional)).ToList(),
+            report.Blocks.Select(b => new BlockView(b.Title, b.Text, b.Provisional, b.NotProved)).ToList(),
             Cautions(report.Protocol)
         );
 
@@ -126,4 +126,4 @@ public sealed record RowView(IReadOnlyList<CellView> Cells);
 
 public sealed record CellView(string Text, bool Figure);
 
-public sealed record BlockView(string Title, string Text, string Provisional);
+public sealed record BlockView(string Title, string Text, string Provisional, string NotProved);

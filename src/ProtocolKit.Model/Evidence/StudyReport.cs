@@ -105,4 +105,8 @@ public sealed record EvidenceCell
 
 /// <summary>Lines to paste into the protocol.</summary>
 /// <param name="Provisional">Why the basis stays provisional; empty where it doesn't.</param>
-public sealed record PasteBlock(string Title, string Text, string Provisional);
+public sealed record PasteBlock(string Title, string Text, string Provisional)
+{
+    /// <summary>What could not be proved of the protocol with it; empty where everything was, or nothing needs proof.</summary>
+    public string NotProved { get; init; } = "";
+}

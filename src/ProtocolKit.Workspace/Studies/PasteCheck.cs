@@ -7,8 +7,8 @@ using ProtocolKit.Workspace.Files;
 namespace ProtocolKit.Workspace.Studies;
 
 /// <summary>
-/// Puts a block where the protocol, or a module of it, has one like it, compiles the whole, and proves that no band
-/// is lost by it.
+/// Puts a block where the protocol, or a module of it, has one like it, compiles the whole, and proves that nothing is
+/// lost by it: no band, no action, no claim.
 /// </summary>
 public static class PasteCheck
 {
@@ -31,20 +31,60 @@ public static class PasteCheck
                     $"{block.Title}: not offered, because in the protocol's place it doesn't compile. {error}"
                 );
             }
-            else if (proof.FirstLoss(block) is { } loss)
+            else if (proof.BandsOf(block) is var verdict && verdict.Loss is { } loss)
             {
-                refused.Add(
-                    $"{block.Title}: not offered, because with it the protocol would have a fault it has not now. {loss}"
-                );
+                refused.Add(Fault(block, loss));
             }
             else
             {
-                offered.Add(block);
+                offered.Add(block with { NotProved = verdict.NotProved });
             }
         }
 
-        return (offered, refused);
+        return (Together(proof, offered, refused), refused);
     }
+
+    /// <summary>
+    /// Actions and claims look at several scores, so the blocks are proved all together; only where that finds a fault is it
+    /// asked which of them brings it.
+    /// </summary>
+    private static List<PasteBlock> Together(PasteProof proof, List<PasteBlock> offered, List<string> refused)
+    {
+        var whole = proof.Of(offered);
+        if (whole.Loss is null)
+        {
+            return
+            [
+                .. offered.Select(b =>
+                    PasteProof.BearsBands(b) && b.NotProved.Length == 0
+                        ? b with
+                        {
+                            NotProved = whole.NotProved,
+                        }
+                        : b
+                ),
+            ];
+        }
+
+        var kept = new List<PasteBlock>();
+        foreach (var block in offered)
+        {
+            // One after the other: a block is kept where it does no harm beside those kept before it.
+            if (proof.Of([.. kept, block]).Loss is { } loss)
+            {
+                refused.Add(Fault(block, loss));
+            }
+            else
+            {
+                kept.Add(block);
+            }
+        }
+
+        return kept;
+    }
+
+    private static string Fault(PasteBlock block, string loss) =>
+        $"{block.Title}: not offered, because with it the protocol would have a fault it has not now. {loss}";
 
     /// <summary>The first error the protocol would have with this block; null where it compiles.</summary>
     public static string? FirstError(ProtocolFile file, PasteBlock block)

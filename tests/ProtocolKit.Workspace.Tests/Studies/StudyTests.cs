@@ -12,9 +12,9 @@ namespace ProtocolKit.Workspace.Tests.Studies;
 /// <summary>Every study on the invented pilot, from its rows to pages and text to paste.</summary>
 public partial class StudyTests
 {
-    private static readonly ProtocolFile File = ProtocolFile.Open(
-        Library.PathOf("quillmere-screen.protocol")
-    );
+    private static readonly ProtocolFile File = ProtocolFile
+        .Open(Library.PathOf("quillmere-screen.protocol"))
+        .Prove();
     private static readonly Lazy<StudyData> Pilot = new(() =>
         StudyReader.Read(Library.Quillmere, Library.PilotPath)
     );
@@ -119,32 +119,6 @@ public partial class StudyTests
     }
 
     [Fact]
-    public void A_block_that_would_not_compile_is_never_offered()
-    {
-        var gap = new PasteBlock(
-            "t",
-            "cut-offs jaw-total\n  ages          look-further  look-again  as-expected\n  4;0 to 4;11   0 to 5        5 to 7      8 to 12\n  basis provisional \"x\"\n",
-            ""
-        );
-        Assert.NotNull(PasteCheck.FirstError(File, gap));
-    }
-
-    [Fact]
-    public void A_block_with_a_band_that_no_record_reaches_is_not_offered_and_the_reason_is_said()
-    {
-        // Six tasks of at most 2 points: nobody reaches 13.
-        var high = new PasteBlock(
-            "Jaw",
-            "cut-offs jaw-total\n  ages          look-further  look-again  as-expected\n  4;0 to 11;11  0 to 5        6 to 12     13 to 14\n  basis provisional \"x\"\n",
-            ""
-        );
-        Assert.Null(PasteCheck.FirstError(File, high));
-        var (offered, refused) = PasteCheck.Offered(File, [high]);
-        Assert.Empty(offered);
-        Assert.Contains("a fault it has not now", Assert.Single(refused), StringComparison.Ordinal);
-    }
-
-    [Fact]
     public void The_readiness_rule_is_counted_for_each_rater()
     {
         var table = Run("agreement", Pilot.Value, Quick).Tables.Single(t => t.Name == "readiness");
@@ -239,6 +213,67 @@ public partial class StudyTests
         );
         var report = Run("cut-offs", Pilot.Value with { Sittings = [.. some] }, Quick);
         Assert.Contains("verification bias", report.Sections[0].Text[0], StringComparison.Ordinal);
+    }
+
+    /// <summary>Boys and girls apart are as many children as together, and each table holds its own.</summary>
+    [Fact]
+    public void Norms_by_sex_split_the_children_and_lose_none()
+    {
+        var whole = Run("norms", Pilot.Value, Quick with { Scores = ["jaw-total"] });
+        var apart = Run("norms", Pilot.Value, Quick with { Scores = ["jaw-total"], By = "sex" });
+        Assert.Equal(
+            Children(whole.Tables.Where(t => t.Name.StartsWith("percentiles-", StringComparison.Ordinal))),
+            Children(apart.Tables.Where(t => t.Name.StartsWith("percentiles-", StringComparison.Ordinal)))
+        );
+        Assert.Equal(2, apart.Tables.Count(t => t.Name.StartsWith("percentiles-", StringComparison.Ordinal)));
+
+        static double Children(IEnumerable<EvidenceTable> tables) =>
+            tables
+                .SelectMany(t => t.Rows)
+                .Sum(r => double.Parse(r[1].Text, System.Globalization.CultureInfo.InvariantCulture));
+    }
+
+    [Fact]
+    public void Norms_by_a_column_nobody_filled_are_refused()
+    {
+        var bare = Pilot.Value.Sittings.Select(s => s with { Groups = new Dictionary<string, string>() });
+        var refused = Assert.Throws<StudyRefusedException>(() =>
+            Run("norms", Pilot.Value with { Sittings = [.. bare] }, Quick with { By = "sex" })
+        );
+        Assert.Contains("sex", refused.Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>Where both raters always write the same level, kappa is not defined, and the counts stand beside it.</summary>
+    [Fact]
+    public void One_category_only_gives_no_kappa_and_no_interval()
+    {
+        var alike = Pilot
+            .Value.Sittings.GroupBy(s => (s.Case, s.Seen))
+            .Where(g => g.Count() > 1)
+            .SelectMany(g => g.Select(s => s with { Scored = Pilot.Value.Sittings[0].Scored }))
+            .ToList();
+        var report = Run("agreement", Pilot.Value with { Sittings = alike }, Quick);
+        var table = report.Tables.Single(t => t.Name == "items-levels");
+        Assert.All(table.Rows.Where(r => r[1].Text != "0"), r => Assert.Equal("not defined", r[4].Text));
+        Assert.All(Texts(report), text => Assert.DoesNotMatch(NoNumber(), text));
+    }
+
+    /// <summary>Nothing tried at all: every kind of study either refuses in a sentence or reports without inventing a value.</summary>
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void Answers_none_of_which_was_tried_give_no_figures(string kind)
+    {
+        var untried = new Lazy<StudyData>(() => Untried.Of(Library.Quillmere, Library.PilotPath));
+        try
+        {
+            var report = Run(kind, untried.Value, Quick with { Resamples = 20 });
+            Assert.All(Texts(report), text => Assert.DoesNotMatch(NoNumber(), text));
+            Assert.Empty(report.Blocks);
+        }
+        catch (StudyRefusedException why)
+        {
+            Assert.EndsWith(".", why.Message, StringComparison.Ordinal);
+        }
     }
 
     [Fact]
