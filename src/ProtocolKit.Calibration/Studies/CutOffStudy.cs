@@ -34,7 +34,11 @@ public static class CutOffStudy
             new(
                 "All banded scores",
                 VerificationBias(children, judged),
-                [CutTables.Areas(all, options), CutTables.Differences(chosen, children, options)],
+                [
+                    CutTables.Areas(all, options),
+                    CutTables.Differences(chosen, children, options),
+                    BandsNow.Table(data.Protocol, judged, options),
+                ],
                 []
             ),
         };
