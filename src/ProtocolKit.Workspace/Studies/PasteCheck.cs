@@ -15,7 +15,8 @@ public static class PasteCheck
     /// <summary>Which blocks can be pasted, and a sentence about each of the others.</summary>
     public static (IReadOnlyList<PasteBlock> Offered, IReadOnlyList<string> Refused) Offered(
         ProtocolFile file,
-        IReadOnlyList<PasteBlock> blocks
+        IReadOnlyList<PasteBlock> blocks,
+        bool wholeProof = true
     )
     {
         ArgumentNullException.ThrowIfNull(file);
@@ -41,7 +42,7 @@ public static class PasteCheck
             }
         }
 
-        return (Together(proof, offered, refused), refused);
+        return (wholeProof ? Together(proof, offered, refused) : offered, refused);
     }
 
     /// <summary>

@@ -18,13 +18,15 @@ public static class StudyRunner
     ["agreement", "items", "cut-offs", "norms", "change"];
 
     /// <summary>The study alone. Its blocks are tried in the protocol's place; those that don't compile there are not offered.</summary>
+    /// <param name="wholeProof">Whether actions and claims are proved with the blocks too, which takes seconds; bands always are.</param>
     /// <exception cref="StudyRefusedException">The records don't hold what was asked.</exception>
     public static (StudyReport Report, IReadOnlyList<string> Refused) Run(
         ProtocolFile file,
         string kind,
         StudyData data,
         StudyOptions options,
-        IProgress<(int Done, int All)>? progress = null
+        IProgress<(int Done, int All)>? progress = null,
+        bool wholeProof = true
     )
     {
         ArgumentNullException.ThrowIfNull(file);
@@ -37,7 +39,7 @@ public static class StudyRunner
             "change" => ChangeStudy.Run(data, options),
             _ => throw new ArgumentException($"There is no study of {kind}.", nameof(kind)),
         };
-        var (blocks, refused) = PasteCheck.Offered(file, report.Blocks);
+        var (blocks, refused) = PasteCheck.Offered(file, report.Blocks, wholeProof);
         return (report with { Blocks = blocks }, refused);
     }
 
