@@ -67,6 +67,7 @@ public static class CommandLineApp
         root.Add(ReTestCommand.Create(terminal));
         root.Add(StudyCommand.Create(terminal));
         root.Add(VerifyCommand.Create(terminal));
+        root.Add(WorksheetCommand.Create(terminal));
         root.Add(FormatCommand.Create(terminal));
         root.Add(CompareCommand.Create(terminal));
         root.Add(ExplainCommand.Create(terminal));

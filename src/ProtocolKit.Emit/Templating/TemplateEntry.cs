@@ -4,6 +4,7 @@ using ProtocolKit.Emit.Paper.Cards;
 using ProtocolKit.Emit.Reports;
 using ProtocolKit.Emit.Sitting;
 using ProtocolKit.Emit.Studies;
+using ProtocolKit.Emit.Worksheets;
 
 namespace ProtocolKit.Emit.Templating;
 
@@ -26,6 +27,13 @@ public sealed record TemplateEntry(string Name, string Purpose, Type View)
         new("team-note/note.html", "the team's note on one sitting", typeof(TeamNoteView)),
         new("letter/letter.html", "the letter to the family", typeof(LetterView)),
         new("re-test/page.html", "what changed between sittings", typeof(ReTestView)),
+        new("worksheet/cases.html", "cases for students, with room for answers", typeof(WorksheetView)),
+        new("worksheet/key.html", "the key to them, with the rule at every step", typeof(WorksheetView)),
+        new(
+            "worksheet/checklist.html",
+            "what an observer ticks while a student gives the tasks",
+            typeof(WorksheetView)
+        ),
         new("study-report/report.html", "the report of a study", typeof(StudyReportView)),
     ];
 }

@@ -44,12 +44,12 @@ public sealed class MutationTests(ITestOutputHelper output)
         {
             var class_ = Classify(mutation, broken);
             classes.Add(class_);
-            output.WriteLine($"{classes.Count}. {mutation.What}: {class_}");
+            Say($"{classes.Count}. {mutation.What}: {class_}");
         }
 
         foreach (var group in classes.GroupBy(c => c.Split(':')[0]).OrderByDescending(g => g.Count()))
         {
-            output.WriteLine($"{group.Count()} {group.Key}");
+            Say($"{group.Count()} {group.Key}");
         }
 
         if (picked.Count == Whole)
@@ -57,6 +57,16 @@ public sealed class MutationTests(ITestOutputHelper output)
             var claims = example.Compile().Protocol!.Program.Claims.Select(c => c.Claim.Text).ToList();
             Assert.True(claims.Count >= 12);
             Assert.Empty(claims.Except(broken));
+        }
+    }
+
+    /// <summary>Into the test's output and, where one is named, into a file line by line: the whole run takes long.</summary>
+    private void Say(string line)
+    {
+        output.WriteLine(line);
+        if (Environment.GetEnvironmentVariable("PROTOCOLKIT_MUTATIONS_REPORT") is { Length: > 0 } path)
+        {
+            File.AppendAllText(path, line + "\n");
         }
     }
 
