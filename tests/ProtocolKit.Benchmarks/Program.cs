@@ -1,6 +1,7 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
 using ProtocolKit.Benchmarks.Generated;
+using ProtocolKit.Benchmarks.Page;
 using ProtocolKit.Benchmarks.Ratios;
 using ProtocolKit.Benchmarks.Statistics;
 
@@ -18,6 +19,14 @@ switch (args)
     // The statistics beside R, where Rscript is installed.
     case ["statistics", .. var rest]:
         StatisticsRatio.Print(
+            Console.Out,
+            rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 7
+        );
+        return 0;
+
+    // The sitting page in the installed browser, from the checkout's own folder.
+    case ["page", .. var rest]:
+        await PageSpeed.PrintAsync(
             Console.Out,
             rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 7
         );
