@@ -63,11 +63,19 @@ function buildList(tasks) {
       list.append(sectionOf.has(section) ? said("h3", sectionOf.get(section).title) : "", group);
     }
     const state = el("span.state");
-    const item = el("button.task-link", { type: "button", onclick: () => turnTo(i) }, el("span.number", {}, String(task.number)), said("span.title", task.title), state);
+    const item = el("button.task-link", { type: "button", onclick: () => choose(i) }, el("span.number", {}, String(task.number)), said("span.title", task.title), state);
     giving.items.set(task.name, { item, state });
     group.append(el("li", {}, item));
     markState(task);
   });
+}
+
+// Where the list takes the whole width, it makes room for the task that was chosen.
+function choose(index) {
+  if (matchMedia("(max-width: 47.99rem)").matches) {
+    giving.listIsShown = false;
+  }
+  turnTo(index);
 }
 
 function markState(task) {
@@ -79,7 +87,7 @@ function markState(task) {
   const filled = own.filter((s) => sheet.get(at("answers", s.key)) !== null).length;
   const isOpen = own.some((s) => sheet.get(at("answers", s.key)) === null && needOf(s) === "due");
   const isOut = task.variants.every((v) => whyNotGiven(task, v) > 0);
-  const state = isOut && filled === 0 ? "left out" : filled === 0 ? (own.length === 0 ? "" : words.open) : isOpen ? words.partly : words.answered;
+  const state = isOut && filled === 0 ? "left out" : filled === 0 ? "" : isOpen ? words.partly : words.answered;
   entry.state.textContent = state;
   entry.item.dataset.state = state;
 }

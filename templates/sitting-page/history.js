@@ -47,13 +47,15 @@ const asides = new Set(["taps", "clock", "stop", "bases"]);
 
 const pathWords = { case: "case code", rater: "examiner’s code", parts: "days", form: "form", events: "event", override: "decision", "age-months": "age in months" };
 
+const kindWords = { answers: "", clock: "time measured, ", notes: "note", observations: "sign" };
+
 function wordsOfPath(path) {
   const [kind, ...rest] = path.split(".");
   if (kind === "second") {
     return `second entry, ${wordsOfPath(rest.join("."))}`;
   }
   const task = taskOf.get(rest[0]);
-  return task === undefined ? (pathWords[path] ?? wordsOfName(kind, rest.join("."))) : `${task.title}, ${[kind === "answers" ? "" : kind, ...rest.slice(1)].filter((t) => t !== "").join(" ")}`;
+  return task === undefined ? (pathWords[path] ?? wordsOfName(kind, rest.join("."))) : `${task.title}, ${[kindWords[kind] ?? kind, ...rest.slice(1)].filter((t) => t !== "").join(" ")}`;
 }
 
 function wordsOfValue(value) {
@@ -64,7 +66,8 @@ function wordsOfValue(value) {
     return codeWords.get(value) ?? value;
   }
   if (Array.isArray(value)) {
-    return value.map((item) => item.what ?? item.seen ?? item.ms).filter((t) => t !== undefined).join(", ") || "none";
+    const told = (item) => [item.what, item.seen, item.touched, item.recovered, item.done].filter((t) => t !== undefined && t !== "").join(", ");
+    return value.map(told).filter((t) => t !== "").join("; ") || "nothing";
   }
   return value.ms === undefined ? "set" : `${shownTime(value.ms)} s`;
 }

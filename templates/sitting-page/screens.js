@@ -78,7 +78,7 @@ function showState() {
   }
   byId("undo").disabled = !sheet.log.canUndo;
   byId("redo").disabled = !sheet.log.canRedo;
-  kept.textContent = saving.store === null || saving.trouble !== null ? words.notSaved : saving.isIdle ? words.saved : words.saving;
+  kept.textContent = saving.isPaused ? words.wiped : saving.store === null || saving.trouble !== null ? words.notSaved : saving.isIdle ? words.saved : words.saving;
 }
 
 // Says at once that nothing is kept, and offers the way out.

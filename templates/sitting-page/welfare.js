@@ -54,10 +54,10 @@ function stopDialog() {
   const task = taskOf.get(sheet.get("stop").task);
   const name = newId("kind");
   const kinds = stopKinds().map((kind) => {
-    const input = el("input", { type: "radio", name, onchange: () => { chooseKind(kind); told.disabled = false; } });
+    const input = el("input", { type: "radio", name, onchange: () => { chooseKind(kind); told.hidden = false; } });
     return el("label.choice", {}, input, el("span.text", {}, said("span", kind.label), el("span.hint", {}, ` Stops ${kind.stopsWords}.`)));
   });
-  const told = el("fieldset.told", { disabled: true }, el("legend", {}, "Write down"),
+  const told = el("fieldset.told", { hidden: true }, el("legend", {}, "Write down"),
     [["touched", "What touched, and where"], ["recovered", "How the child recovered, and after how long"], ["done", "What you did then"]].map(([key, label]) => {
       const input = el("textarea", { rows: 2, maxlength: 2000, autocomplete: "off", oninput: () => tellEvent(key, input.value) });
       return field(label, input);

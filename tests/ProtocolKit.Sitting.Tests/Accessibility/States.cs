@@ -69,7 +69,10 @@ internal static class States
     {
         await desk.Page.Locator("#list").ClickAsync();
         await desk.Page.Locator(".task-link", new() { HasText = title }).First.ClickAsync();
-        await desk.Page.Locator("#list").ClickAsync();
+        if (await desk.Page.Locator("#tasks").IsVisibleAsync())
+        {
+            await desk.Page.Locator("#list").ClickAsync();
+        }
     }
 
     private static async Task ShowScoresAsync(Desk desk)
