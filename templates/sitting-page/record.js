@@ -133,6 +133,7 @@ function eventsOf() {
       const whole = {
         what: event.what,
         task: event.task ?? undefined,
+        "given-before": event["given-before"] ?? undefined,
         touched: told(event.touched),
         recovered: told(event.recovered),
         done: told(event.done),

@@ -10,9 +10,22 @@ function stopForWelfare() {
   const open = openSlots().map((s) => s.key);
   sheet.setAll([
     ...open.map((key) => [`answers.${key}`, "stopped"]),
-    ["stop", { task: task.name, open, event: null }],
+    ["stop", { task: task.name, open, given: tasksGiven(), event: null }],
   ]);
   stopDialog();
+}
+
+function tasksGiven() {
+  return protocol.tasks
+    .filter((t) => slotsOfTask.get(t.name).some((s) => sheet.get(`answers.${s.key}`) !== null))
+    .map((t) => t.name);
+}
+
+// Any order is allowed: tasks that stand after the one it happened at, would have been stopped, and were given before it.
+function givenBefore(stop, kind) {
+  const number = taskOf.get(stop.task).number;
+  const names = stop.given.filter((name) => taskOf.get(name).number > number && covers(kind.stops, taskOf.get(name)));
+  return names.length === 0 ? undefined : names.join(", ");
 }
 
 function stopKinds() {
@@ -34,7 +47,7 @@ function chooseKind(kind) {
   const stop = sheet.get("stop");
   const events = sheet.get("events") ?? [];
   const index = stop.event ?? events.length;
-  const event = { ...(events[index] ?? {}), what: kind.name, task: stop.task };
+  const event = { ...(events[index] ?? {}), what: kind.name, task: stop.task, "given-before": givenBefore(stop, kind) };
   sheet.setAll([
     ...stop.open.map((key) => [`answers.${key}`, covers(kind.stops, slotOf.get(key).task) ? "stopped" : null]),
     ["events", [...events.slice(0, index), event, ...events.slice(index + 1)]],

@@ -18,7 +18,10 @@ public class RecordWriterTests
                 ["tip-nose"] = "He said: \"no\" \\ then\ntried. 'ok' # {x} é 😀",
             },
             Override = new Override("no-action", "Seen again anyway: a, b", "clinician"),
-            Events = [new SittingEvent("gag", "tip-chin", null, "at once", null)],
+            Events =
+            [
+                new SittingEvent("gag", "tip-chin", null, "at once", null) { GivenBefore = "tip-nose" },
+            ],
             Corrections =
             [
                 new Correction("S-1", new DateOnly(2026, 3, 5), "slip", "1", "2", "tip-chin.rate"),

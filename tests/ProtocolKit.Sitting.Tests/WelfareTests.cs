@@ -79,6 +79,24 @@ public class WelfareTests(Browsers browsers)
     }
 
     [BrowserFact]
+    public async Task Tasks_given_out_of_order_before_the_stop_keep_their_answers()
+    {
+        using var file = new PageFile(Small.Protocol);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await BeginAsync(desk);
+        await desk.Page.Locator("#list").ClickAsync();
+        await desk.Page.Locator(".task-link").Last.ClickAsync();
+        await desk.Response("swab.felt").Locator("input.number").FillAsync("3");
+        await desk.Page.Locator(".task-link").First.ClickAsync();
+        await desk.Page.Locator("#stop").ClickAsync();
+        await desk.Page.GetByRole(AriaRole.Radio, new() { Name = "The child is in pain." }).CheckAsync();
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "End the sitting" }).ClickAsync();
+        await desk.GoToAsync("Export");
+        var record = Sheets.Read(await desk.ExportAsync(), Small.Protocol);
+        Assert.Equal("swab", Assert.Single(record.Events).GivenBefore);
+    }
+
+    [BrowserFact]
     public async Task Two_undos_take_a_told_stop_back()
     {
         using var file = new PageFile(Small.Protocol);

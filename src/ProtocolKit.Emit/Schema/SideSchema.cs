@@ -211,6 +211,7 @@ internal sealed class SideSchema(Protocol protocol)
                     ["task"] = Json.Enum(
                         protocol.Tasks.Select(t => t.Name).Concat(Variants().Select(p => p.Key)).Distinct()
                     ),
+                    [RecordKeys.GivenBefore] = Json.Text(),
                     ["touched"] = Json.Text(),
                     ["recovered"] = Json.Text(),
                     ["done"] = Json.Text(),

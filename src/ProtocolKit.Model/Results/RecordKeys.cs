@@ -84,5 +84,9 @@ public static class RecordKeys
 
     public static IReadOnlyList<string> OfCorrection { get; } = ["who", "when", "why", "old", "new", "key"];
 
-    public static IReadOnlyList<string> OfEvent { get; } = ["what", "task", "touched", "recovered", "done"];
+    /// <summary>In an event: tasks given before it, out of the giving order.</summary>
+    public const string GivenBefore = "given-before";
+
+    public static IReadOnlyList<string> OfEvent { get; } =
+    ["what", "task", GivenBefore, "touched", "recovered", "done"];
 }

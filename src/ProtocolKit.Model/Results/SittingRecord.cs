@@ -58,13 +58,14 @@ public sealed record SittingRecord
 public sealed record Override(string Action, string Reason, string Role);
 
 /// <summary>Something that happened in the sitting: what, at which task, what touched, and what was done.</summary>
-public sealed record SittingEvent(
-    string What,
-    string? Task,
-    string? Touched,
-    string? Recovered,
-    string? Done
-);
+public sealed record SittingEvent(string What, string? Task, string? Touched, string? Recovered, string? Done)
+{
+    /// <summary>
+    /// Tasks that were given before it happened although they stand after its task in giving order, by name, with commas between
+    /// them; null where the order was kept.
+    /// </summary>
+    public string? GivenBefore { get; init; }
+}
 
 /// <summary>A change made after the sitting. <paramref name="Who"/> is a code; <paramref name="Key"/> what was changed.</summary>
 /// <param name="Old">As the record has it; <see cref="RecordKeys.Absent"/> where it had nothing.</param>

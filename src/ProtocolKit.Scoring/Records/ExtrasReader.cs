@@ -138,17 +138,9 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
             var task = kind is { Stops: not WelfareStop.Nothing }
                 ? level.Needed("task", protocol.Tasks.Select(t => t.Name).FirstOrDefault("the task's name"))
                 : level.Text("task");
-            if (task is not null && !IsTask(task.Text))
+            if (task is not null)
             {
-                var meant = problems.Suggest(task.Text, protocol.Tasks.Select(t => t.Name));
-                problems.Add(
-                    task.Origin,
-                    RecordKeys.Events,
-                    $"{Say.Quote(task.Text)} is no task of this protocol.",
-                    meant is null
-                        ? "Write the task's name as it stands on the sheet."
-                        : $"Perhaps you mean {meant}."
-                );
+                CheckTask(task.Text, task.Origin);
             }
 
             if (kind is { Stops: not WelfareStop.Nothing })
@@ -166,10 +158,45 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
                     level.Text("recovered")?.Text,
                     level.Text("done")?.Text
                 )
+                {
+                    GivenBefore = GivenBefore(level),
+                }
             );
         }
 
         return events;
+    }
+
+    /// <summary>Names with commas between them; each must be a task.</summary>
+    private string? GivenBefore(MapReader level)
+    {
+        if (level.Text(RecordKeys.GivenBefore) is not { } text)
+        {
+            return null;
+        }
+
+        foreach (var name in text.Text.Split(',', StringSplitOptions.TrimEntries))
+        {
+            CheckTask(name, text.Origin);
+        }
+
+        return text.Text;
+    }
+
+    private void CheckTask(string name, Origin origin)
+    {
+        if (IsTask(name))
+        {
+            return;
+        }
+
+        var meant = problems.Suggest(name, protocol.Tasks.Select(t => t.Name));
+        problems.Add(
+            origin,
+            RecordKeys.Events,
+            $"{Say.Quote(name)} is no task of this protocol.",
+            meant is null ? "Write the task's name as it stands on the sheet." : $"Perhaps you mean {meant}."
+        );
     }
 
     private IEnumerable<string> EventNames => protocol.Events.Select(e => e.Name);

@@ -155,6 +155,7 @@ public static class RecordWriter
         Present(
             ("what", one.What),
             ("task", one.Task),
+            (RecordKeys.GivenBefore, one.GivenBefore),
             ("touched", one.Touched),
             ("recovered", one.Recovered),
             ("done", one.Done)

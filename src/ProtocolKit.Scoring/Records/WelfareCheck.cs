@@ -31,8 +31,10 @@ internal static class WelfareCheck
                 continue;
             }
 
+            var before = (happened.GivenBefore ?? "").Split(',', StringSplitOptions.TrimEntries);
             var after = slots
                 .Skip(last + 1)
+                .Where(s => !before.Contains(s.Task.Name))
                 .Where(s => kind!.StopsTask(s.Task))
                 .Where(s => !IsStopped((State)fields[s.StateField]))
                 .GroupBy(s => s.Task.Name);
@@ -88,7 +90,8 @@ internal static class WelfareCheck
             where,
             keys[0],
             $"{Say.List(keys)} {verb} after the {Names.ToWords(happened.What)} at {happened.Task}, which stops {kind.StopsWords}.",
-            "Write stopped; or, where it was finished on a later day, add that day under parts."
+            "Write stopped; or, where it was given before that, name it in the event, given-before: "
+                + $"{keys[0].Split('.')[0]}; or, where it was finished on a later day, add that day under parts."
         );
     }
 
