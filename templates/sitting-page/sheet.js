@@ -86,7 +86,7 @@ const sheet = {
         saving.tell(troubleOf(error));
       }
     }
-    const first = new Map([["case", code], ["parts", [{ seen: today() }]], ["form", "full"], ...values.filter(([, value]) => value !== null)]);
+    const first = new Map([["case", code], ["parts", [{ seen: today() }]], ["form", protocol.form], ...values.filter(([, value]) => value !== null)]);
     this.write({ kind: "begin", sets: [...first].map(([path, to]) => ({ path, from: null, to })), isImport: values.length > 0 });
   },
 

@@ -94,6 +94,31 @@ public class FileTests(Browsers browsers)
         Assert.DoesNotContain("Stop", text, StringComparison.Ordinal);
     }
 
+    [BrowserFact]
+    public async Task A_page_made_for_the_short_form_begins_with_it()
+    {
+        using var file = new PageFile(PageFile.Quillmere, options: new() { ShortForm = true });
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.NewSittingAsync();
+        await Assertions
+            .Expect(desk.Page.GetByRole(AriaRole.Radio, new() { NameRegex = new("^Short form") }))
+            .ToBeCheckedAsync();
+    }
+
+    [BrowserFact]
+    public async Task A_translation_s_words_are_marked_as_its_language_and_the_page_s_own_as_english()
+    {
+        using var file = new PageFile(PageFile.German);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.NewSittingAsync();
+        await desk.BeginTasksAsync();
+        await Assertions.Expect(desk.Page.Locator("html")).ToHaveAttributeAsync("lang", "en");
+        await Assertions.Expect(desk.Page.Locator(".say").First).ToHaveAttributeAsync("lang", "de");
+        var first = PageFile.German.Tasks.MinBy(t => t.Number)!;
+        await Assertions.Expect(desk.Page.Locator(".say").First).ToContainTextAsync(first.Variants[0].Say[0]);
+        Assert.NotEqual(first.Title, PageFile.Quillmere.Tasks.MinBy(t => t.Number)!.Title);
+    }
+
     [Fact]
     public void Every_script_of_the_folder_is_in_the_page()
     {

@@ -20,7 +20,8 @@ internal static class SittingData
         Encoder = JavaScriptEncoder.Create(UnicodeRanges.All),
     };
 
-    public static string Write(Protocol protocol)
+    /// <param name="options">A page made for the short form begins with it; the other form stays a press away.</param>
+    public static string Write(Protocol protocol, OutputOptions options)
     {
         var pool = new TextPool();
         var tasks = new TaskData(protocol, pool);
@@ -43,6 +44,7 @@ internal static class SittingData
                 ["words"] = protocol.Ages.ToString(),
             },
             ["correctedUntil"] = protocol.CorrectedUntil?.Months,
+            ["form"] = options.ShortForm && protocol.HasShortForm ? RecordKeys.Short : RecordKeys.Full,
             ["shortForm"] = protocol.ShortFormMinutes,
             ["sitting"] = Words.Minutes(protocol.Sitting),
             ["codes"] = Codes(),

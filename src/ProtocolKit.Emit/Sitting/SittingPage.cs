@@ -22,6 +22,7 @@ public sealed class SittingPage : IOutput
     public IReadOnlyList<Artefact> Render(Protocol protocol, OutputOptions options, TemplateSource templates)
     {
         ArgumentNullException.ThrowIfNull(protocol);
+        ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(templates);
         var scoring = PageParts.Scoring(Scoring.Text(protocol, templates));
         var program = PageParts.Scripts(templates);
@@ -34,7 +35,7 @@ public sealed class SittingPage : IOutput
             protocol.Examiner,
             $"script-src {PageParts.Digest(scoring)} {PageParts.Digest(program)}; style-src {PageParts.Digest(style)}",
             new Raw(style),
-            new Raw(SittingData.Write(protocol)),
+            new Raw(SittingData.Write(protocol, options)),
             new Raw(scoring),
             new Raw(program),
             CareView.Of(protocol)

@@ -10,13 +10,19 @@ namespace ProtocolKit.Sitting.Tests.Support;
 internal sealed class PageFile : IDisposable
 {
     private static readonly Lazy<Protocol> Example = new(() => Open("quillmere-screen.protocol"));
+    private static readonly Lazy<Protocol> Translated = new(() =>
+        ProtocolFile
+            .Open(Checkout.PathOf("library", "quillmere", "quillmere-screen.protocol"))
+            .In("de")
+            .Compilation.Protocol!
+    );
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("protocolkit-sitting-");
 
-    public PageFile(Protocol protocol, TemplateSource? templates = null)
+    public PageFile(Protocol protocol, TemplateSource? templates = null, OutputOptions? options = null)
     {
         Protocol = protocol;
         Text = new SittingPage()
-            .Render(protocol, OutputOptions.Default, templates ?? TemplateSource.BuiltIn)
+            .Render(protocol, options ?? OutputOptions.Default, templates ?? TemplateSource.BuiltIn)
             .Single()
             .Text;
         Path = System.IO.Path.Combine(_folder.FullName, "sitting-page.html");
@@ -24,6 +30,9 @@ internal sealed class PageFile : IDisposable
     }
 
     public static Protocol Quillmere => Example.Value;
+
+    /// <summary>The example's German form.</summary>
+    public static Protocol German => Translated.Value;
 
     public Protocol Protocol { get; }
 

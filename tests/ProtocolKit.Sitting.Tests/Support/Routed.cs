@@ -49,6 +49,7 @@ internal static class Routed
           task edge
             skip when smile = 2, counts full
             rate three
+            help said again, started together (costs 1)
           task curl
             contact mouth
             rate three
