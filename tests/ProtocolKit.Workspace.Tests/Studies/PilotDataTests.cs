@@ -46,6 +46,55 @@ public class PilotDataTests
         Assert.All(first, s => Assert.True(s.Reference is { IsCase: not null, IsBlind: true }));
     }
 
+    /// <summary>What the example's cut-offs say of the pilot is what the pilot holds.</summary>
+    [Fact]
+    public void The_example_s_cut_offs_name_the_pilot_as_it_is_and_stay_provisional()
+    {
+        var judged = StudyReader
+            .Read(Library.Quillmere, Library.PilotPath)
+            .Sittings.Where(s => s.Number == 1)
+            .GroupBy(s => s.Case)
+            .Select(g => g.First())
+            .ToList();
+        var words =
+            $"the invented pilot: {judged.Count} children, {judged.Count(s => s.Reference.IsCase == true)} in need, January to April 2026";
+        Assert.Equal((1, 4), (judged.Min(s => s.Seen).Month, judged.Max(s => s.Seen).Month));
+        var full = Library.Quillmere.CutOffs.Where(t => !t.ShortForm).ToList();
+        Assert.All(full, t => Assert.Contains(words, t.Basis.Text, StringComparison.Ordinal));
+        Assert.All(Library.Quillmere.CutOffs, t => Assert.True(t.Basis.IsProvisional));
+    }
+
+    /// <summary>The example's re-tests are those the change study writes from the pilot.</summary>
+    [Fact]
+    public void The_example_s_re_tests_are_the_change_study_s()
+    {
+        var blocks = Calibration
+            .Studies.ChangeStudy.Run(
+                StudyReader.Read(Library.Quillmere, Library.PilotPath),
+                new Model.StudyOptions()
+            )
+            .Blocks;
+        var text = File.ReadAllText(Library.PathOf("quillmere-screen.protocol"));
+        Assert.All(
+            Library.Quillmere.ReTests,
+            r =>
+            {
+                var block = blocks
+                    .Single(b => b.Text.StartsWith($"re-test {r.Outcome.Name}\n", StringComparison.Ordinal))
+                    .Text;
+                Assert.Contains(
+                    block.Replace(
+                        "change study, same rater",
+                        "change study of the invented pilot, same rater",
+                        StringComparison.Ordinal
+                    ),
+                    text,
+                    StringComparison.Ordinal
+                );
+            }
+        );
+    }
+
     [Fact]
     public void Every_untried_code_stands_in_it_somewhere()
     {
