@@ -14,7 +14,8 @@ internal static class ScoreCommand
 
     private static readonly Argument<string[]> Records = new("records")
     {
-        Description = "Filled records (YAML or JSON); - reads one from standard input.",
+        Description =
+            "Filled records (YAML or JSON), - for one from standard input; or one table (CSV), a row a record.",
         Arity = ArgumentArity.OneOrMore,
     };
 
@@ -29,6 +30,12 @@ internal static class ScoreCommand
         Description = "The records were taken with the translation into this language, as in de.",
     };
 
+    private static readonly Option<string?> Output = new("--output", "-o")
+    {
+        Description =
+            "The file the results of a table go to; its mistakes go beside it, into FILE.errors.csv.",
+    };
+
     private static readonly AcceptedRecords Accepted = new();
 
     public static Command Create(Terminal terminal)
@@ -38,6 +45,8 @@ internal static class ScoreCommand
             "score",
             "Scores filled records and explains every number.\n\nExample:\n"
                 + "  protocolkit score library/quillmere/quillmere-screen.protocol library/quillmere/records/qc-0417.yaml\n\n"
+                + "A table of any length, a row a record, columns named as in a record; rows with mistakes are listed and the rest is scored:\n"
+                + "  protocolkit score library/quillmere/quillmere-screen.protocol table.csv -o results.csv\n\n"
                 + "A record carries the fingerprints of the form, administration and interpretation it was made with. Under another\n"
                 + "interpretation it is scored, and that is said. Another form or administration is refused, unless you accept it by\n"
                 + "its fingerprint:\n"
@@ -48,13 +57,14 @@ internal static class ScoreCommand
             Records,
             Format,
             Language,
+            Output,
         };
         Accepted.AddTo(command);
-        command.SetAction(parsed => Run(parsed, terminal));
+        command.SetAction((parsed, cancellation) => Task.FromResult(Run(parsed, terminal, cancellation)));
         return command;
     }
 
-    private static int Run(ParseResult parsed, Terminal terminal)
+    private static int Run(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
     {
         var file = ProtocolFile.Open(parsed.GetValue(Protocol)!).In(parsed.GetValue(Language));
         if (file.Compilation.Protocol is not { } protocol)
@@ -65,9 +75,22 @@ internal static class ScoreCommand
         }
 
         var options = Accepted.Of(parsed);
+        var paths = parsed.GetValue(Records)!;
+        var output = parsed.GetValue(Output);
+        if (paths.Length == 1 && TableScore.IsTable(paths[0]))
+        {
+            return TableScore.Run(protocol, paths[0], output, options, terminal, cancellation);
+        }
+
+        if (output is not null)
+        {
+            terminal.Tell("-o is for one table (CSV); results of single records go to standard output.");
+            return ExitCode.WrongUse;
+        }
+
         var scored = new List<ScoredRecord>();
         var refused = 0;
-        foreach (var path in parsed.GetValue(Records)!)
+        foreach (var path in paths)
         {
             var reading = RecordReader.Read(
                 TextOf(path),

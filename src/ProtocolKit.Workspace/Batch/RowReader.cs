@@ -1,0 +1,140 @@
+using System.Globalization;
+using System.Threading.Channels;
+using ProtocolKit.Model;
+using ProtocolKit.Scoring;
+using ProtocolKit.Scoring.Batch;
+using ProtocolKit.Workspace.Studies;
+using Sylvan.Data.Csv;
+
+namespace ProtocolKit.Workspace.Batch;
+
+/// <summary>Reads the rows of a table into blocks, and writes down what is wrong with the others.</summary>
+internal sealed class RowReader(Protocol protocol, string input, RecordOptions options, TextWriter mistakes)
+{
+    private const int TellEvery = 20_000;
+
+    public long Scored { get; private set; }
+
+    public long Refused { get; private set; }
+
+    public void Read(
+        ChannelReader<RowBlock> free,
+        ChannelWriter<RowBlock> full,
+        IProgress<long>? progress,
+        CancellationToken cancellation
+    )
+    {
+        mistakes.Write("line,column,key,problem,mend\n");
+        var name = Path.GetFileName(input);
+        using var text = new StreamReader(input);
+        try
+        {
+            // The longest cell a record can have is far shorter; a row that has a longer one is told.
+            var settings = new CsvDataReaderOptions { HasHeaders = true, BufferSize = 1 << 20 };
+            using var csv = CsvDataReader.Create(text, settings);
+            var columns = Columns(csv, name);
+            var encoder = new RowEncoder(protocol, columns, name, options);
+            var cases = columns.ToList().IndexOf(RecordKeys.Case);
+            RowCells cells = i => i < csv.RowFieldCount ? csv.GetFieldSpan(i).Trim() : default;
+            var block = Take(free, cancellation);
+            while (csv.Read())
+            {
+                cancellation.ThrowIfCancellationRequested();
+                Add(csv, columns, encoder, cells, cases, block);
+                if ((Scored + Refused) % TellEvery == 0)
+                {
+                    progress?.Report(Scored + Refused);
+                }
+
+                if (block.Count == RowBlock.Size)
+                {
+                    full.TryWrite(block);
+                    block = Take(free, cancellation);
+                }
+            }
+
+            full.TryWrite(block);
+            progress?.Report(Scored + Refused);
+        }
+        catch (CsvFormatException broken)
+        {
+            throw new StudyDataException(
+                $"{name}, row {broken.RowNumber + 1}: this is no comma-separated table ({broken.Message}). "
+                    + "Look for a quotation mark that is never closed.",
+                broken
+            );
+        }
+    }
+
+    private void Add(
+        CsvDataReader csv,
+        IReadOnlyList<string> columns,
+        RowEncoder encoder,
+        RowCells cells,
+        int cases,
+        RowBlock block
+    )
+    {
+        var row = csv.RowNumber + 1;
+        if (csv.RowFieldCount > columns.Count)
+        {
+            Refused++;
+            Tell(
+                row,
+                columns.Count + 1,
+                "",
+                $"The row has {csv.RowFieldCount} cells, and there are {columns.Count} columns.",
+                "Look for a comma too many, or put quotation marks around a text that holds one."
+            );
+            return;
+        }
+
+        var problems = encoder.Read(cells, row, block.Fields, block.Count);
+        if (problems.Count == 0)
+        {
+            block.Cases[block.Count] = cells(cases).ToString();
+            block.Count++;
+            Scored++;
+            return;
+        }
+
+        Refused++;
+        foreach (var problem in problems)
+        {
+            Tell(problem.Origin.Line, problem.Origin.Column, problem.Key, problem.Message, problem.Mend);
+        }
+    }
+
+    private IReadOnlyList<string> Columns(CsvDataReader csv, string name)
+    {
+        var columns = Enumerable.Range(0, csv.FieldCount).Select(i => csv.GetName(i).Trim()).ToList();
+        if (columns.Count == 0)
+        {
+            throw new StudyDataException($"{name} is empty: there is no row of column names.");
+        }
+
+        var wrong = TableColumns.Check(columns, name, 1, protocol, [], []);
+        return wrong.Count == 0
+            ? columns
+            : throw new StudyDataException(string.Join('\n', wrong.Select(w => w.ToString())));
+    }
+
+    private static RowBlock Take(ChannelReader<RowBlock> free, CancellationToken cancellation) =>
+        free.ReadAsync(cancellation).AsTask().GetAwaiter().GetResult();
+
+    private void Tell(int line, int column, string key, string problem, string mend) =>
+        mistakes.Write(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{line},{column},{Quoted(key)},{Quoted(problem)},{Quoted(mend)}\n"
+            )
+        );
+
+    /// <summary>What begins like a formula is kept from being one where the list is opened in a spreadsheet.</summary>
+    private static string Quoted(string text)
+    {
+        var safe =
+            text.Length > 0 && "=+-@\t\r".Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
+        return "\"" + safe.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"";
+    }
+}

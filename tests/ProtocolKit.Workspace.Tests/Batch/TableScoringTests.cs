@@ -1,0 +1,249 @@
+using System.Globalization;
+using ProtocolKit.Emit.Code;
+using ProtocolKit.Language;
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Model;
+using ProtocolKit.Scoring;
+using ProtocolKit.Workspace.Batch;
+
+namespace ProtocolKit.Workspace.Tests.Batch;
+
+/// <summary>A table scored in blocks of columns says what the evaluator says of each of its records, column by column.</summary>
+public sealed class TableScoringTests : IDisposable
+{
+    private const string Routed = """
+        protocol routed
+          title   "Routed"
+          edition 1.0
+          ages    4;0 to 8;11
+          short form 5 min
+        scale three, higher is better
+          2 "full"
+          1 "part"
+          0 "none"
+        caution gloves "Clean hands."
+          for contact mouth
+        observation drift "drifts"
+        family item(s)
+          rate s
+        section lips "Lips"
+          order of difficulty "invented"
+          start at seal from 6;0
+          go back until 2 in a row full
+          stop after 2 tasks in a row rated 0
+          task kiss item(three) short form
+          task press item(three)
+            contact mouth
+          task seal item(three) short form, each side right, left
+          task puff item(three)
+          task smile
+            trials up to 2, second when rate below 2, keep highest rate
+            rate three
+            tick drift
+        section tongue "Tongue"
+          task tip item(three)
+            skip when kiss = 0, left out
+          task run
+            count taps 0 to 60, spans intervals
+            time run in s, step 0.1, 0.5 to 15
+        score lips-total "Lips"
+          add up rate of every task in lips
+        score tip-points "Tip" = if smile.drift is seen then 0 otherwise tip
+        measure pace in taps/s = run.taps / run.run
+        cut-offs lips-total
+          ages         low     high
+          4;0 to 8;11  0 to 5  6 to 12
+          basis provisional "x"
+        actions
+          more "More" when any band is low
+          none "None" when no other action applies
+        case-history
+          ask sore "Is the mouth sore?", yes-no
+            yes closes mouth contact unless agreed
+          ask agreed "Does the dentist agree?", yes-no
+        """;
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("protocolkit-batch-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void Every_column_of_every_row_is_the_evaluator_s_on_the_example() =>
+        AssertEqual(Library.Quillmere, 400);
+
+    [Fact]
+    public void Every_column_of_every_row_is_the_evaluator_s_where_tasks_are_routed() =>
+        AssertEqual(RoutedProtocol(), 3000);
+
+    [Fact]
+    public void Rows_with_mistakes_are_listed_with_line_and_column_and_the_rest_is_scored()
+    {
+        var protocol = RoutedProtocol();
+        var records = Sittings(protocol, 40);
+        var rows = records.Select(r => RecordTable.CellsOf(protocol, r).ToDictionary()).ToList();
+        rows[3]["kiss.rate"] = "7";
+        rows[5]["case"] = "=cmd|' /C calc'!A0";
+        var outcome = Score(protocol, rows);
+
+        Assert.Equal((38, 2), (outcome.Scored, outcome.Refused));
+        var results = File.ReadAllLines(ResultsPath);
+        Assert.Equal(39, results.Length);
+        var mistakes = File.ReadAllLines(ResultsPath + ".errors.csv");
+        var column = Columns(rows).IndexOf("kiss.rate") + 1;
+        Assert.Contains(mistakes, m => m.StartsWith($"5,{column},\"kiss.rate\",", StringComparison.Ordinal));
+        Assert.Contains(mistakes, m => m.StartsWith("7,", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_run_that_is_stopped_leaves_no_file_and_earlier_results_as_they_were()
+    {
+        var protocol = RoutedProtocol();
+        File.WriteAllText(ResultsPath, "earlier\n");
+        var rows = Sittings(protocol, 40)
+            .Select(r => RecordTable.CellsOf(protocol, r).ToDictionary())
+            .ToList();
+        using var stop = new CancellationTokenSource();
+        stop.Cancel();
+
+        Assert.ThrowsAny<OperationCanceledException>(() => Score(protocol, rows, stop.Token));
+        Assert.Equal("earlier\n", File.ReadAllText(ResultsPath));
+        Assert.Equal(
+            ["results.csv", "table.csv"],
+            Directory.GetFiles(_folder).Select(Path.GetFileName).Order()
+        );
+    }
+
+    private string ResultsPath => Path.Combine(_folder, "results.csv");
+
+    private void AssertEqual(Protocol protocol, int count)
+    {
+        var records = Sittings(protocol, count);
+        var outcome = Score(
+            protocol,
+            [.. records.Select(r => RecordTable.CellsOf(protocol, r).ToDictionary())]
+        );
+        Assert.True(outcome.Refused == 0, File.ReadAllText(ResultsPath + ".errors.csv"));
+        var columns = ResultColumns.Of(protocol);
+        var lines = File.ReadAllLines(ResultsPath);
+        Assert.Equal(string.Join(',', columns.Select(c => c.Name)), lines[0]);
+        Assert.Equal(records.Count + 1, lines.Length);
+        for (var i = 0; i < records.Count; i++)
+        {
+            var scored = Scorer.Score(protocol, records[i]);
+            Assert.Equal(
+                columns.Zip(columns.Select(c => Expected(c, scored))),
+                columns.Zip(Merged(columns, lines[i + 1].Split(',')))
+            );
+        }
+    }
+
+    /// <summary>A cell of the results, from the reference's own result.</summary>
+    private static string Expected(ResultColumn column, ScoredRecord scored)
+    {
+        var outcome = scored.Outcomes.FirstOrDefault(o => o.Outcome.Name == column.Subject);
+        var isKnown = outcome?.State == State.Known;
+        return column.Part switch
+        {
+            ResultPart.Case => scored.Record.Case,
+            ResultPart.AgeMonths => $"{scored.Record.Age.Months}",
+            ResultPart.Form => scored.Record.IsShortForm ? "short" : "full",
+            ResultPart.State => outcome!.State.ToWords(),
+            ResultPart.Low => isKnown ? $"{outcome!.Low}" : "",
+            ResultPart.High => isKnown ? $"{outcome!.High}" : "",
+            ResultPart.Band => scored
+                .Bands.Where(b =>
+                    b.Table.Outcome.Name == column.Subject && b.Table.ShortForm == scored.Record.IsShortForm
+                )
+                .Select(Band)
+                .SingleOrDefault(""),
+            ResultPart.Action => scored.Actions.Single(a => a.Action.Name == column.Subject).Decision switch
+            {
+                Decision.Applies => "applies",
+                Decision.Undecided => "undecided",
+                _ => "applies not",
+            },
+            ResultPart.Headline => scored.Headline?.Name ?? "",
+            ResultPart.Reasons => string.Concat(
+                scored.Outcomes.SelectMany(o =>
+                    o.Untried.Select(u => $"{o.Outcome.Name}: {u.Key} {u.State.ToWords()}; ")
+                )
+            ),
+            _ => "",
+        };
+    }
+
+    /// <summary>A fraction's two cells as the number in the first.</summary>
+    private static IEnumerable<string> Merged(IReadOnlyList<ResultColumn> columns, string[] cells)
+    {
+        for (var i = 0; i < cells.Length; i++)
+        {
+            var isOver = columns[i].Part is ResultPart.LowOver or ResultPart.HighOver;
+            var hasOver =
+                i + 1 < cells.Length && columns[i + 1].Part is (ResultPart.LowOver or ResultPart.HighOver);
+            yield return isOver ? ""
+            : hasOver && cells[i].Length > 0
+                ? new Rational(
+                    long.Parse(cells[i], CultureInfo.InvariantCulture),
+                    long.Parse(cells[i + 1], CultureInfo.InvariantCulture)
+                ).ToString()
+            : cells[i];
+        }
+    }
+
+    private static string Band(BandResult band) =>
+        band.State switch
+        {
+            BandState.Known => band.Band!.Name,
+            BandState.Undecided => "undecided",
+            BandState.NotApplicable => "not applicable",
+            BandState.Blocked => "blocked",
+            _ => "no band",
+        };
+
+    private TableOutcome Score(
+        Protocol protocol,
+        IReadOnlyList<Dictionary<string, string>> rows,
+        CancellationToken cancellation = default
+    )
+    {
+        var columns = Columns(rows);
+        var table = Path.Combine(_folder, "table.csv");
+        File.WriteAllLines(
+            table,
+            rows.Select(r => string.Join(',', columns.Select(c => r.GetValueOrDefault(c, ""))))
+                .Prepend(string.Join(',', columns))
+        );
+        return TableScoring.Score(
+            protocol,
+            table,
+            ResultsPath,
+            ResultsPath + ".errors.csv",
+            new RecordOptions(),
+            null,
+            cancellation
+        );
+    }
+
+    private static List<string> Columns(IReadOnlyList<Dictionary<string, string>> rows) =>
+        [.. rows.SelectMany(r => r.Keys).Distinct()];
+
+    private static IReadOnlyList<SittingRecord> Sittings(Protocol protocol, int count) =>
+        [
+            .. ProtocolKit
+                .Testing.Records.Random(protocol, count, seed: 5)
+                .Select(
+                    (fields, i) =>
+                        new SittingRecord
+                        {
+                            Case = $"C-{i}",
+                            Age = new Age((int)fields[protocol.Program.AgeField]),
+                            Seen = [new DateOnly(2026, 3, 4)],
+                            IsShortForm = fields[protocol.Program.FormField] == 1,
+                            Fields = fields,
+                        }
+                ),
+        ];
+
+    private static Protocol RoutedProtocol() =>
+        Compilation.Of(new SourceText("routed.protocol", Routed), new NoModules()).Protocol!;
+}
