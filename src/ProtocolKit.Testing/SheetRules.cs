@@ -129,6 +129,12 @@ internal static class SheetRules
             fields[answer.StateField] = (long)State.Known;
             fields[answer.ValueField] = plan.Best(answer);
         }
+        else if (state != State.Known && answer.IsHelp)
+        {
+            // Help was given or it was not: a record has no other word for it.
+            fields[answer.StateField] = (long)State.Known;
+            fields[answer.ValueField] = plan.Best(answer);
+        }
         else if (state != State.Known)
         {
             fields[answer.ValueField] = plan.FieldOf(answer).Low;

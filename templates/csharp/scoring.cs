@@ -166,6 +166,16 @@ public static class {{ type_name }}
         };
 
 {{~ end ~}}
+{{~ if help_keys.size > 0 ~}}
+    // Which help was given: left out, there was none.
+    private static readonly HashSet<string> HelpKeys = new HashSet<string>
+    {
+{{~ for key in help_keys ~}}
+        {{ key }},
+{{~ end ~}}
+    };
+
+{{~ end ~}}
     // The kept trial of each answer: its key and the line with its state.
     private static readonly Dictionary<string, int> Kept = new Dictionary<string, int>
     {
@@ -254,6 +264,12 @@ public static class {{ type_name }}
         foreach (var answer in Answers)
         {
             var value = ValueOf(given, answer.Key);
+{{~ if help_keys.size > 0 ~}}
+            if (value == null && HelpKeys.Contains(answer.Key) && !IsOffForm(answer, fields))
+            {
+                value = {{ no_help }};
+            }
+{{~ end ~}}
             fields[answer.Value] = answer.Low;
             fields[answer.State] = 1;
             if (value != null)

@@ -104,6 +104,15 @@ const history = new Map([
 ]);
 
 {{~ end ~}}
+{{~ if help_keys.size > 0 ~}}
+// Which help was given: left out, there was none.
+const helpKeys = new Set([
+{{~ for key in help_keys ~}}
+  {{ key }},
+{{~ end ~}}
+]);
+
+{{~ end ~}}
 // The kept trial of each answer: its key and the line with its state.
 const kept = new Map([
 {{~ for k in kept ~}}
@@ -175,7 +184,12 @@ function readForm(form, fields, errors) {
 function readAnswers(given, fields, errors) {
   const found = new Map();
   for (const answer of answers) {
+{{~ if help_keys.size > 0 ~}}
+    const isNoHelp = helpKeys.has(answer.key) && !isOffForm(answer, fields);
+    const value = valueOf(given, answer.key) ?? (isNoHelp ? {{ no_help }} : undefined);
+{{~ else ~}}
     const value = valueOf(given, answer.key);
+{{~ end ~}}
     fields[answer.value] = answer.low;
     fields[answer.state] = 1;
     if (value !== undefined) {

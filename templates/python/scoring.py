@@ -129,6 +129,15 @@ _HISTORY: Dict[str, Tuple[int, bool]] = {
 }
 
 {{~ end ~}}
+{{~ if help_keys.size > 0 ~}}
+# Which help was given: left out, there was none.
+_HELP = {
+{{~ for key in help_keys ~}}
+    {{ key }},
+{{~ end ~}}
+}
+
+{{~ end ~}}
 # The kept trial of each answer: its key and the line with its state.
 _KEPT: Dict[str, int] = {
 {{~ for k in kept ~}}
@@ -199,6 +208,10 @@ def _read_answers(given: Mapping[Any, Any], fields: List[int], errors: List[str]
     found: Dict[str, bool] = {}
     for answer in _ANSWERS:
         value = _value_of(given, answer.key)
+{{~ if help_keys.size > 0 ~}}
+        if value is None and answer.key in _HELP and not _is_off_form(answer, fields):
+            value = {{ no_help }}
+{{~ end ~}}
         fields[answer.value] = answer.low
         fields[answer.state] = 1
         if value is not None:

@@ -115,6 +115,15 @@ observations <- list(
 {{~ end ~}}
 )
 
+{{~ if help_keys.size > 0 ~}}
+# Which help was given: left out, there was none.
+help_keys <- c(
+{{~ for key in help_keys ~}}
+  {{ key }}{{ if !for.last }},{{ end }}
+{{~ end ~}}
+)
+
+{{~ end ~}}
 # The kept trial of each answer: its key and the line with its state.
 kept <- list(
 {{~ for k in kept ~}}
@@ -248,6 +257,11 @@ read_history <- function(records, reading) {
 read_answer <- function(records, answer, is_short) {
   text <- text_of(records, answer$key)
   off <- is_short & !answer$on_short
+{{~ if help_keys.size > 0 ~}}
+  if (answer$key %in% help_keys) {
+    text[text == "" & !off] <- {{ no_help }}
+  }
+{{~ end ~}}
   code <- code_numbers[match(text, codes)]
   code[is.na(code)] <- 0
   steps <- steps_of(answer, text)

@@ -13,7 +13,7 @@ public sealed class Examiner(Truth truth, Protocol protocol, RaterTruth rater, b
         int sitting
     ) =>
         protocol
-            .Program.Answers.Where(a => a.Trial == 1 && a.Response.Kind == ResponseKind.Rating)
+            .Program.Answers.Where(a => !a.IsHelp && a.Trial == 1 && a.Response.Kind == ResponseKind.Rating)
             .Where(a => a.Task.Help.Count > 0 && fields[a.StateField] == (long)State.Known)
             .DistinctBy(a => (a.Task.Name, a.Variant.Name))
             .Select(a => (Key: Part(a), Rung: Rung(a, child, behaviour, sitting)))

@@ -50,6 +50,7 @@ public sealed class Pilot(Truth truth, Protocol protocol)
         var sheet = new Examiner(truth, protocol, rater, examiner > 0);
         var age = child.AgeAt(day);
         var fields = Fields(child, behaviour, sheet, sitting, examiner, age);
+        var help = sheet.HelpOf(child, behaviour, fields, sitting);
         var record = new SittingRecord
         {
             Case = child.Case,
@@ -58,7 +59,8 @@ public sealed class Pilot(Truth truth, Protocol protocol)
             IsShortForm = false,
             Rater = new Rater(rater.Code),
             Fields = fields,
-            Help = sheet.HelpOf(child, behaviour, fields, sitting),
+            Help = help,
+            Aided = new CostedHelp(protocol).Settle(fields, help),
         };
         var cells = new Dictionary<string, string>(
             RecordTable.CellsOf(protocol, record),

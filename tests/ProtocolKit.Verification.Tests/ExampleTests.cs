@@ -60,7 +60,27 @@ public class ExampleTests
             Seen = [new DateOnly(2026, 3, 4)],
             IsShortForm = fields[protocol.Program.FormField] == 1,
             Fields = fields,
+            Help = HelpOf(protocol, fields, trial: 1)
+                .Where(h => h.Text != "No help")
+                .ToDictionary(h => h.Key, h => h.Text),
+            Aided = HelpOf(protocol, fields, trial: 2).ToDictionary(h => h.Key, h => h.Text),
         };
+
+    /// <summary>Which help was given (1), or what came of it (2), as a record has it.</summary>
+    private static IEnumerable<(string Key, string Text)> HelpOf(
+        Protocol protocol,
+        long[] fields,
+        int trial
+    ) =>
+        from slot in protocol.Program.Answers
+        where slot.IsHelp && slot.Trial == trial && fields[slot.StateField] == (long)State.Known
+        let task = HelpLadder.TaskOf(slot.Task.Name) + (trial == 1 ? "" : "." + slot.Response.Name)
+        let part = slot.Variant.Name.Length == 0 ? task : $"{task}.{slot.Variant.Name}"
+        let value = (int)fields[slot.ValueField]
+        select (part, trial == 1 ? slot.Response.Options[value].Text : Points(slot.Response, value));
+
+    private static string Points(Response response, int level) =>
+        response.Scale!.Levels.Select(l => l.Points).Order().ElementAt(level).ToString();
 
     private static Protocol Screen()
     {

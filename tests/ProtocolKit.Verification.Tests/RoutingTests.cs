@@ -49,6 +49,7 @@ public sealed class RoutingTests
             rate three
             count licks 0 to 9, lower is better
           task roof item(three)
+            help said again, shown in the mirror (costs 1), started together (costs 1)
         score lips-total "Lips"
           add up rate of every task in lips
         score tongue-total "Tongue"

@@ -40,6 +40,12 @@ internal sealed record CodeView
 
     /// <summary>Some tasks may not be given, so that what is missing is told only once the lines say which.</summary>
     public required bool HasGiving { get; init; }
+
+    /// <summary>Keys of answers that say which help was given: left out, there was none.</summary>
+    public required IReadOnlyList<Raw> HelpKeys { get; init; }
+
+    /// <summary>The name of no help, quoted.</summary>
+    public required Raw NoHelp { get; init; }
     public required IReadOnlyList<CodeWord> Kept { get; init; }
     public required IReadOnlyList<OutcomeView> Outcomes { get; init; }
     public required IReadOnlyList<BandView> Bands { get; init; }

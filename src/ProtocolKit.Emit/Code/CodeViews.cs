@@ -61,6 +61,8 @@ internal static class CodeViews
                 }),
             ],
             HasGiving = program.Giving.Count > 0,
+            HelpKeys = Quoted(program.Answers.Where(GivenTasks.IsHelpGiven).Select(a => a.Key), output),
+            NoHelp = output.Quote(HelpLadder.None),
             Kept = [.. program.Kept.Select(k => Word(output, k.Key, k.StateLine))],
             Outcomes = [.. program.Outcomes.Select(o => Outcome(o, program, output))],
             Bands = [.. program.Bands.Select(b => Band(b, output))],

@@ -13,4 +13,7 @@ internal sealed class GivenTasks(ScoringProgram program)
     /// <summary>The condition line, or -1 where the task is always given (or only outside the short form).</summary>
     public int LineOf(AnswerSlot answer) =>
         _lines.GetValueOrDefault((answer.Task.Name, answer.Variant.Name), -1);
+
+    /// <summary>Whether an answer says which help was given: no word about help is no help.</summary>
+    public static bool IsHelpGiven(AnswerSlot answer) => answer is { IsHelp: true, Trial: 1 };
 }

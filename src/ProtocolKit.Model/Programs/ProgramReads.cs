@@ -2,7 +2,7 @@ namespace ProtocolKit.Model;
 
 /// <summary>
 /// Which answers a measure or score rests on, as its program says: those it names and those its lines read,
-/// through other values and in conditions too.
+/// through other values and in conditions too. What only decided whether an answer was asked for is not among them.
 /// </summary>
 public static class ProgramReads
 {
@@ -12,7 +12,10 @@ public static class ProgramReads
         ArgumentNullException.ThrowIfNull(program);
         ArgumentNullException.ThrowIfNull(outcome);
         var named = outcome.Reads.ToHashSet(StringComparer.Ordinal);
-        var read = LinesReadBy(program, outcome);
+        var keptLines = program
+            .Kept.SelectMany(k => new[] { k.StateLine, k.LowLine, k.HighLine })
+            .ToHashSet();
+        var read = LinesReadBy(program, outcome, l => l >= program.GivingEnd && !keptLines.Contains(l));
         return
         [
             .. program.Kept.Where(k =>
@@ -24,7 +27,12 @@ public static class ProgramReads
         ];
     }
 
-    private static HashSet<int> LinesReadBy(ScoringProgram program, OutcomeLines outcome)
+    /// <param name="goesOn">Whether what a line itself reads counts too.</param>
+    private static HashSet<int> LinesReadBy(
+        ScoringProgram program,
+        OutcomeLines outcome,
+        Func<int, bool> goesOn
+    )
     {
         var read = new HashSet<int>();
         var rest = new Stack<int>([
@@ -36,7 +44,7 @@ public static class ProgramReads
         ]);
         while (rest.TryPop(out var line))
         {
-            if (line < 0 || !read.Add(line))
+            if (line < 0 || !read.Add(line) || !goesOn(line))
             {
                 continue;
             }

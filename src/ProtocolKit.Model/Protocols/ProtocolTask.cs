@@ -114,6 +114,13 @@ public static class HelpLadder
     /// <summary>The name of the option that stands for no help.</summary>
     public const string None = "none";
 
+    /// <summary>The task that is helped, from the name of what the program asks about its help; any other name as it is.</summary>
+    public static string TaskOf(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return name.EndsWith("." + With, StringComparison.Ordinal) ? name[..^(With.Length + 1)] : name;
+    }
+
     /// <summary>The rungs that are help: those after the start.</summary>
     public static IReadOnlyList<HelpRung> HelpRungs(this ProtocolTask task)
     {

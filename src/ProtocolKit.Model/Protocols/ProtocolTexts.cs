@@ -152,6 +152,33 @@ public sealed class ProtocolTexts(Func<string, TextUse, string, string> map)
             Options = [.. response.Options.Select(o => o with { Text = text(o.Text) })],
         };
 
+    /// <summary>What is asked about help, in the rewritten words of the task and its rungs.</summary>
+    private static ProtocolTask Helped(ProtocolTask asked, ProtocolTask task)
+    {
+        // The strongest help first, then none, which is no text of the protocol.
+        var rungs = task.HelpRungs().Reverse().Select(r => r.Text).ToList();
+        return task with
+        {
+            Name = asked.Name,
+            Trials = asked.Trials,
+            Ticks = [],
+            Help = [],
+            Responses =
+            [
+                asked.Responses[0] with
+                {
+                    Options =
+                    [
+                        .. asked
+                            .Responses[0]
+                            .Options.Select((o, i) => i < rungs.Count ? o with { Text = rungs[i] } : o),
+                    ],
+                },
+                .. asked.Responses.Skip(1).Select(r => task.Responses.First(t => t.Name == r.Name)),
+            ],
+        };
+    }
+
     /// <summary>The same program with slots that hold the rewritten tasks and rules.</summary>
     private ScoringProgram Program(
         ScoringProgram program,
@@ -159,6 +186,11 @@ public sealed class ProtocolTexts(Func<string, TextUse, string, string> map)
         RuleTexts rules
     )
     {
+        foreach (var asked in program.Answers.Where(a => a.IsHelp).Select(a => a.Task))
+        {
+            tasks[asked.Name] = Helped(asked, tasks[HelpLadder.TaskOf(asked.Name)]);
+        }
+
         return program with
         {
             Answers =

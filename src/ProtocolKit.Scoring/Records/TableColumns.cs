@@ -90,6 +90,7 @@ public static class TableColumns
             .Concat(protocol.Program.Answers.Select(a => a.Key))
             .Concat(parts.Select(p => $"{RecordKeys.Help}.{p}"))
             .Concat(protocol.Program.Kept.Select(k => $"{RecordKeys.Help}.{k.Key}"))
-            .Concat(protocol.Program.Observations.Select(o => $"{RecordKeys.Observations}.{o.Key}"));
+            .Concat(protocol.Program.Observations.Select(o => $"{RecordKeys.Observations}.{o.Key}"))
+            .Concat(protocol.Program.History.Select(h => $"{RecordKeys.History}.{h.Key}"));
     }
 }

@@ -128,7 +128,7 @@ internal sealed class SqlReading
     private void ReadAnswer(AnswerSlot answer)
     {
         var field = _protocol.Program.Fields[answer.ValueField];
-        var text = AddText(answer.Key);
+        var text = GivenTasks.IsHelpGiven(answer) ? AddHelp(answer) : AddText(answer.Key);
         var code = Add(
             answer.Key + " code",
             Lookup(_dialect.Column(text), States.Untried.Select(u => (u.Code, (long)u.State)), 0),
@@ -351,6 +351,21 @@ internal sealed class SqlReading
     private string AddText(string key) =>
         Add(key + " text", _dialect.Clean(_dialect.Column(key)), "as it stands in the table");
 
+    /// <summary>Which help was given; no word about it is none.</summary>
+    private string AddHelp(AnswerSlot answer)
+    {
+        var text = AddText(answer.Key);
+        var t = _dialect.Column(text);
+        var off = OffForm(answer);
+        var blank = off.Length == 0 ? $"{t} = ''" : $"{t} = '' and not {off}";
+        return Add(
+            answer.Key + " or none",
+            $"case when {blank} then {_dialect.Text(HelpLadder.None)} else {t} end",
+            "",
+            [text, .. FormIf(off)]
+        );
+    }
+
     private void AddError(string code, params string[] needs) =>
         _errors.Add(Add(Invariant($"error {_errors.Count + 1}"), code, "", needs));
 
@@ -371,18 +386,3 @@ internal sealed class SqlReading
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }
-
-/// <summary>How an answer stands as it is written, before it is known whether it was due.</summary>
-/// <param name="Need">Empty where it is due whatever other answers say.</param>
-/// <param name="Off">The condition that it isn't part of the record's form; empty where it always is.</param>
-/// <param name="OffNeeds">The columns <paramref name="Off"/> reads.</param>
-internal sealed record SqlAnswer(
-    AnswerSlot Slot,
-    string Text,
-    string Given,
-    string State,
-    string Value,
-    string Need,
-    string Off,
-    IReadOnlyList<string> OffNeeds
-);

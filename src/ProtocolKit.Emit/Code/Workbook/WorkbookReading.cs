@@ -95,6 +95,7 @@ internal sealed class WorkbookReading
 
     private void ReadAnswer(AnswerSlot answer, string entry)
     {
+        entry = GivenTasks.IsHelpGiven(answer) ? HelpOrNone(answer, entry) : entry;
         var field = _protocol.Program.Fields[answer.ValueField];
         var codes = States.Untried.Select(u => Invariant($"{Is(entry, u.Code)}*{(int)u.State}"));
         var code = _cells.Add(
@@ -134,6 +135,18 @@ internal sealed class WorkbookReading
         _fields[answer.ValueField] = isPlain
             ? value
             : _cells.Add(field.Name, Limits(field), Invariant($"IF({dropped},{field.Low},{value})"));
+    }
+
+    /// <summary>Which help was given; no word about it is none.</summary>
+    private string HelpOrNone(AnswerSlot answer, string entry)
+    {
+        var off = OffForm(answer);
+        var blank = $"TRIM({entry})=\"\"";
+        return _cells.Add(
+            answer.Key + " or none",
+            "",
+            $"IF({(off.Length == 0 ? blank : $"AND({blank},NOT({off}))")},{_lists.Word(HelpLadder.None)},{entry}&\"\")"
+        );
     }
 
     /// <summary>Whole steps, or the index of a level or option; below the field's bounds for anything else.</summary>
