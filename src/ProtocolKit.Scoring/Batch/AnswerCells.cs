@@ -1,4 +1,3 @@
-using System.Globalization;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring.Batch;

@@ -1,4 +1,3 @@
-using System.Linq.Expressions;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring.Batch;

@@ -396,6 +396,3 @@ public sealed class RowEncoder
         };
     }
 }
-
-/// <summary>The text of a row's cell, by its column.</summary>
-public delegate ReadOnlySpan<char> RowCells(int column);
