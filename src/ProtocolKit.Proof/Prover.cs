@@ -13,7 +13,11 @@ public sealed record ProofOptions(
     bool Sets = true,
     bool Counts = true,
     string? BandsOf = null
-);
+)
+{
+    /// <summary>Who is asked what is too large to work out exactly; null: nobody, and it is not proved.</summary>
+    public IBeyondLimit? Beyond { get; init; }
+}
 
 /// <summary>What holds for every record a child could ever produce.</summary>
 public static class Prover
@@ -26,7 +30,7 @@ public static class Prover
     {
         ArgumentNullException.ThrowIfNull(protocol);
         options ??= new ProofOptions();
-        var results = new ProofResults(new Questions(protocol, options.Limit));
+        var results = new ProofResults(new Questions(protocol, options.Limit), options.Beyond);
         BandProofs.Run(results, options.BandsOf);
         if (options.BandsOf is null)
         {

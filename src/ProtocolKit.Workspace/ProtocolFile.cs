@@ -1,6 +1,7 @@
 using ProtocolKit.Language;
 using ProtocolKit.Model;
 using ProtocolKit.Proof;
+using ProtocolKit.Solver;
 using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Workspace;
@@ -23,7 +24,7 @@ public sealed record ProtocolFile(string Path, SourceText Source, Compilation Co
             return this;
         }
 
-        var report = Prover.Prove(protocol, new ProofOptions(Sets: false));
+        var report = Prover.Prove(protocol, new ProofOptions(Sets: false) { Beyond = new CpSat() });
         return this with { Proof = report, Compilation = Compilation.WithProof(report) };
     }
 

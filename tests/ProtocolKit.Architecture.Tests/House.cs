@@ -15,12 +15,14 @@ internal static class House
         ["ProtocolKit.Calibration"] = ["ProtocolKit.Model"],
         ["ProtocolKit.Proof"] = ["ProtocolKit.Model", "ProtocolKit.Scoring"],
         ["ProtocolKit.Testing"] = ["ProtocolKit.Model", "ProtocolKit.Proof"],
+        ["ProtocolKit.Solver"] = ["ProtocolKit.Proof"],
         ["ProtocolKit.Workspace"] =
         [
             "ProtocolKit.Model",
             "ProtocolKit.Language",
             "ProtocolKit.Scoring",
             "ProtocolKit.Proof",
+            "ProtocolKit.Solver",
             "ProtocolKit.Emit",
             "ProtocolKit.Calibration",
         ],

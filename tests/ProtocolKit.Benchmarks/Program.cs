@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ProtocolKit.Benchmarks.Generated;
 using ProtocolKit.Benchmarks.Page;
+using ProtocolKit.Benchmarks.Proof;
 using ProtocolKit.Benchmarks.Ratios;
 using ProtocolKit.Benchmarks.Statistics;
 
@@ -29,6 +30,14 @@ switch (args)
         await PageSpeed.PrintAsync(
             Console.Out,
             rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 7
+        );
+        return 0;
+
+    // What is proved of generated protocols of 60, 300 and 600 tasks, or of those sizes that are named.
+    case ["proof", .. var rest]:
+        ProofTable.Print(
+            Console.Out,
+            rest.Length > 0 ? [.. rest.Select(r => int.Parse(r, CultureInfo.InvariantCulture))] : [60, 300, 600]
         );
         return 0;
 

@@ -13,17 +13,21 @@ internal sealed class Proving
 {
     private Proving(string text)
     {
-        var compilation = Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
-        Protocol =
-            compilation.Protocol
-            ?? throw new InvalidOperationException(
-                string.Concat(compilation.Diagnostics.Select(DiagnosticText.Render))
-            );
+        Protocol = Compiled(text);
         Report = Prover.Prove(Protocol);
     }
 
     public Protocol Protocol { get; }
     public ProofReport Report { get; }
+
+    public static Protocol Compiled(string text)
+    {
+        var compilation = Compilation.Of(new SourceText("tiny.protocol", text), new NoModules());
+        return compilation.Protocol
+            ?? throw new InvalidOperationException(
+                string.Concat(compilation.Diagnostics.Select(DiagnosticText.Render))
+            );
+    }
 
     public static Proving Text(string text) => new(text);
 

@@ -102,11 +102,9 @@ internal static class BuildCommand
         }
 
         var outputs = only.Length == 0 ? Outputs.All : [.. only.Distinct().Select(k => Outputs.Find(k)!)];
-        var opened = ProtocolFile.Open(parsed.GetValue(File)!);
-        var file = (outputs.Any(o => o is ExaminerManual) ? opened.Prove() : opened).In(
-            parsed.GetValue(Language)
-        );
-        if (file.Compilation.Protocol is not { } protocol)
+        // What is disproved is not built, whatever is asked for.
+        var file = ProtocolFile.Open(parsed.GetValue(File)!).Prove().In(parsed.GetValue(Language));
+        if (file.Compilation.Protocol is not { } protocol || file.Compilation.HasErrors)
         {
             CheckReport.Findings(file, terminal with { Output = terminal.Messages });
             terminal.Tell($"{file.Source.Name} has errors; nothing was built.");

@@ -61,7 +61,8 @@ internal static class DiagnosticAnnotations
     {
         var lines = diagnostic
             .Related.Select(r => $"{r.Text} ({file.PathOf(r.Source)}, line {r.Place.Line})")
-            .Prepend(diagnostic.Message.Text);
+            .Prepend(diagnostic.Message.Text)
+            .Concat(diagnostic.Message.Details);
         return string.Join('\n', diagnostic.Message.Fix is { } fix ? lines.Append(fix) : lines);
     }
 

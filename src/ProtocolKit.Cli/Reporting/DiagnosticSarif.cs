@@ -82,6 +82,15 @@ internal static class DiagnosticSarif
         return invocation;
     }
 
+    /// <summary>What is found, the sitting that shows it line by line, and what to write instead.</summary>
+    private static string Whole(Message message)
+    {
+        var text = string.Join('\n', message.Details.Prepend(message.Text));
+        return message.Fix is null ? text
+            : message.Details.Count == 0 ? $"{text} {message.Fix}"
+            : $"{text}\n{message.Fix}";
+    }
+
     private static JsonObject Result(ProtocolFile file, Diagnostic diagnostic, List<string> met)
     {
         var message = diagnostic.Message;
@@ -90,7 +99,7 @@ internal static class DiagnosticSarif
             ["ruleId"] = diagnostic.Code,
             ["ruleIndex"] = met.IndexOf(diagnostic.Code),
             ["level"] = DiagnosticText.Word(diagnostic.Severity),
-            ["message"] = Message(message.Fix is null ? message.Text : $"{message.Text} {message.Fix}"),
+            ["message"] = Message(Whole(message)),
             ["locations"] = new JsonArray(Location(file, diagnostic.Source, diagnostic.Place)),
         };
         if (diagnostic.Related.Count > 0)

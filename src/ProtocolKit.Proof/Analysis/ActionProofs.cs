@@ -1,5 +1,4 @@
 using ProtocolKit.Model;
-using ProtocolKit.Proof.Engine;
 
 namespace ProtocolKit.Proof.Analysis;
 
@@ -28,15 +27,11 @@ internal static class ActionProofs
     {
         foreach (var part in results.AllParts)
         {
-            int[] lines = [results.Program.HeadlineLine];
-            var reach = results.Questions.Ask(part, lines);
-            var row = reach.Smallest(r => reach.Value(r, 0) == -1);
-            if (row < 0)
+            if (results.Search.Find(part, [results.Program.HeadlineLine], Asked.Are(-1)) is not { } witness)
             {
                 continue;
             }
 
-            var witness = results.Questions.Witness(part, reach, row, lines);
             var fix =
                 part.Untried && !results.Program.Actions.Any(a => a.Action.Finish)
                     ? "Add an action marked finish for records that can't be decided yet, such as: when any band is undecided"
@@ -59,31 +54,23 @@ internal static class ActionProofs
     private static void Reached(ProofResults results)
     {
         var actions = results.Program.Actions;
-        var applies = new bool[actions.Count];
-        var leads = new bool[actions.Count];
-        foreach (var part in results.AllParts)
-        {
-            var headline = results.Questions.Ask(part, results.Program.HeadlineLine);
-            for (var row = 0; row < headline.Count; row++)
-            {
-                if (headline.Value(row, 0) is >= 0 and var first)
-                {
-                    leads[first] = applies[first] = true;
-                }
-            }
-        }
-
         for (var i = 0; i < actions.Count; i++)
         {
-            if (leads[i])
+            var action = i;
+            var leads = results.AllParts.Any(p =>
+                results.Search.Exists(p, [results.Program.HeadlineLine], Asked.Are(action))
+            );
+            if (leads)
             {
                 continue;
             }
 
-            applies[i] = results.AllParts.Any(p => Can(results, p, actions[i].AppliesLine));
+            var applies = results.AllParts.Any(p =>
+                results.Search.Exists(p, [actions[action].AppliesLine], Asked.Are(1))
+            );
             var name = actions[i].Action.Name;
             results.Findings.Add(
-                applies[i]
+                applies
                     ? new ProofFinding(
                         ProofKind.NeverHeadline,
                         actions[i].Action.Origin,
@@ -100,11 +87,5 @@ internal static class ActionProofs
                     )
             );
         }
-    }
-
-    private static bool Can(ProofResults results, Part part, int line)
-    {
-        var reach = results.Questions.Ask(part, line);
-        return reach.Any(r => reach.Value(r, 0) == 1);
     }
 }

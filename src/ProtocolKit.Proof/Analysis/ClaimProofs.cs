@@ -1,5 +1,4 @@
 using ProtocolKit.Model;
-using ProtocolKit.Proof.Engine;
 
 namespace ProtocolKit.Proof.Analysis;
 
@@ -70,12 +69,9 @@ internal static class ClaimProofs
         ever = false;
         foreach (var part in results.Parts(untried))
         {
-            var reach = results.Questions.Ask(part, lines);
-            ever |= reach.Any(r => reach.Value(r, 0) == 1);
-            var row = reach.Smallest(r => reach.Value(r, 0) == 1 && reach.Value(r, 1) == 1);
-            if (row >= 0)
+            ever = ever || results.Search.Exists(part, [claim.PremiseLine], Asked.Are(1));
+            if (results.Search.Find(part, lines, Asked.Are(1, 1)) is { } witness)
             {
-                var witness = results.Questions.Witness(part, reach, row, lines);
                 var named = results.Protocol.Outcomes.Where(o => IsNamed(o.Name, claim.Claim));
                 return new ProofFinding(
                     ProofKind.ClaimFails,

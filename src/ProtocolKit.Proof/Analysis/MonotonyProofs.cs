@@ -20,7 +20,7 @@ internal sealed class MonotonyProofs
     private MonotonyProofs(ProofResults results)
     {
         _results = results;
-        _pairs = new Pairs(results.Questions, PairKind.Better);
+        _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
         _ways = new BetterWays(_pairs);
     }
 
@@ -65,12 +65,7 @@ internal sealed class MonotonyProofs
                 continue;
             }
 
-            var pair = _pairs.Find(
-                part,
-                Limit,
-                [band.Line],
-                (r, row) => IsWorse(r.Value(row, 0), r.Value(row, 1), bands)
-            );
+            var pair = _pairs.Find(part, Limit, [band.Line], Worse(bands));
             if (pair is null)
             {
                 continue;
@@ -89,6 +84,17 @@ internal sealed class MonotonyProofs
 
         return false;
     }
+
+    private static Asked Worse(int bands) =>
+        new(
+            v => IsWorse(v(0), v(1), bands),
+            (g, n) =>
+                g.Both([
+                    g.AtMost(n[0], g.Constant(bands - 1)),
+                    g.AtMost(n[1], g.Constant(bands - 1)),
+                    g.Not(g.AtMost(n[0], n[1])),
+                ])
+        );
 
     private static bool IsWorse(long first, long second, int bands) =>
         first < bands && second < bands && second < first;
@@ -157,7 +163,7 @@ internal sealed class MonotonyProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, Lines(), IsMoreSevere);
+            var pair = _pairs.Find(part, Limit, Lines(), MoreSevere());
             if (pair is null)
             {
                 continue;
@@ -189,24 +195,26 @@ internal sealed class MonotonyProofs
             .. _results.Program.Actions.SelectMany(a => new[] { a.AppliesLine, a.AppliesNotLine }),
         ];
 
-    private bool IsMoreSevere(Reach reach, int row)
+    private Asked MoreSevere() => new(IsMoreSevere, IsMoreSevere);
+
+    private bool IsMoreSevere(Func<int, long> value)
     {
         var width = Lines().Length;
-        var (first, second) = (reach.Value(row, 0), reach.Value(row, width));
+        var (first, second) = (value(0), value(width));
         return first >= 0
             && second >= 0
             && second < first
             && !_results.Program.Actions[(int)first].Action.Finish
             && !_results.Program.Actions[(int)second].Action.Finish
-            && IsDecided(reach, row, 1)
-            && IsDecided(reach, row, width + 1);
+            && IsDecided(value, 1)
+            && IsDecided(value, width + 1);
     }
 
-    private bool IsDecided(Reach reach, int row, int from)
+    private bool IsDecided(Func<int, long> value, int from)
     {
         for (var i = 0; i < _results.Program.Actions.Count; i++)
         {
-            if (reach.Value(row, from + (2 * i)) == 0 && reach.Value(row, from + (2 * i) + 1) == 0)
+            if (value(from + (2 * i)) == 0 && value(from + (2 * i) + 1) == 0)
             {
                 return false;
             }
@@ -215,13 +223,37 @@ internal sealed class MonotonyProofs
         return true;
     }
 
+    private Node IsMoreSevere(Graph graph, IReadOnlyList<Node> values)
+    {
+        var actions = _results.Program.Actions;
+        var width = Lines().Length;
+        var (first, second) = (values[0], values[width]);
+        var all = new List<Node>
+        {
+            graph.AtMost(graph.Zero, second),
+            graph.Not(graph.AtMost(first, second)),
+        };
+        for (var i = 0; i < actions.Count; i++)
+        {
+            all.Add(graph.Either([values[1 + (2 * i)], values[2 + (2 * i)]]));
+            all.Add(graph.Either([values[width + 1 + (2 * i)], values[width + 2 + (2 * i)]]));
+            if (actions[i].Action.Finish)
+            {
+                all.Add(graph.Not(graph.Equal(first, graph.Constant(i))));
+                all.Add(graph.Not(graph.Equal(second, graph.Constant(i))));
+            }
+        }
+
+        return graph.Both(all);
+    }
+
     private bool NoWorseAction(Part part)
     {
         try
         {
             var relations = new PairRelations(PairKind.Better, RelationOf);
             var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
-            return !reach.Any(r => IsMoreSevere(reach, r));
+            return !reach.Any(r => IsMoreSevere(i => reach.Value(r, i)));
         }
         catch (ProofLimitException)
         {

@@ -6,7 +6,7 @@ using ProtocolKit.Scoring;
 namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>Asks what lines of the program take on two sheets at once.</summary>
-internal sealed class Pairs(Questions questions, PairKind kind)
+internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? beyond)
 {
     private readonly Dictionary<(long Form, bool Untried), (Graph Graph, KnownParts Known)> _graphs = [];
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
@@ -43,27 +43,58 @@ internal sealed class Pairs(Questions questions, PairKind kind)
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
 
-    /// <summary>The smallest pair for which a test of the values holds: first those with few answers that aren't flawless.</summary>
+    /// <summary>
+    /// The smallest pair for which it holds of the lines on the first sheet and then on the second: first those with few answers that
+    /// aren't flawless; beyond the limit by a solver.
+    /// </summary>
     /// <exception cref="ProofLimitException">It is too large.</exception>
-    public PairFound? Find(Part part, long limit, int[] lines, Func<Reach, int, bool> test)
+    public PairFound? Find(Part part, long limit, int[] lines, Asked asked)
     {
         var roots = Roots(part, lines);
-        foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
+        try
         {
-            var reach = Work(part, roots, limit, differing);
-            var row = reach.Smallest(r => test(reach, r));
-            if (row >= 0)
+            foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
             {
-                return Confirmed(part, reach, row, lines);
+                var reach = Work(part, roots, limit, differing);
+                var row = reach.Smallest(r => asked.Holds(i => reach.Value(r, i)));
+                if (row >= 0)
+                {
+                    return Confirmed(part, reach.Choices(row), lines, asked);
+                }
             }
-        }
 
-        return null;
+            return null;
+        }
+        catch (ProofLimitException e) when (beyond is not null)
+        {
+            return BySolver(part, roots, lines, asked, e);
+        }
     }
 
-    private PairFound Confirmed(Part part, Reach reach, int row, int[] lines)
+    private PairFound? BySolver(Part part, List<Node> roots, int[] lines, Asked asked, ProofLimitException e)
     {
-        var (first, second) = Space(part).Sheets(reach.Choices(row));
+        var question = asked.AsNode(_graphs[(part.Form, part.Untried)].Graph, roots);
+        if (question.Is(0))
+        {
+            return null;
+        }
+
+        var (problem, parts) = ProblemWriter.Write(Space(part), question);
+        var answer = beyond!.Solve(problem);
+        return answer.Outcome switch
+        {
+            SolverOutcome.Impossible => null,
+            SolverOutcome.Open => throw new ProofLimitException(
+                $"{e.Message}, and a search of {answer.Limit} found neither a pair nor a proof"
+            ),
+            _ => Confirmed(part, [.. parts.Select((p, i) => (p, answer.Rows[i]))], lines, asked),
+        };
+    }
+
+    /// <summary>Both sheets, scored before anyone sees them.</summary>
+    private PairFound Confirmed(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked)
+    {
+        var (first, second) = Space(part).Sheets(choices);
         foreach (var sheet in new[] { first, second })
         {
             sheet[questions.Program.AgeField] = Math.Max(
@@ -72,21 +103,10 @@ internal sealed class Pairs(Questions questions, PairKind kind)
             );
         }
 
-        var scored = (Evaluator.Run(questions.Program, first), Evaluator.Run(questions.Program, second));
-        for (var i = 0; i < lines.Length; i++)
-        {
-            if (
-                scored.Item1[lines[i]] != reach.Value(row, i)
-                || scored.Item2[lines[i]] != reach.Value(row, lines.Length + i)
-            )
-            {
-                throw new InvalidOperationException(
-                    $"The proof says {questions.Program.Lines[lines[i]].Name} is {reach.Value(row, i)} and {reach.Value(row, lines.Length + i)}, scoring says {scored.Item1[lines[i]]} and {scored.Item2[lines[i]]}."
-                );
-            }
-        }
-
-        return new PairFound(first, second, scored.Item1, scored.Item2);
+        var (a, b) = (Evaluator.Run(questions.Program, first), Evaluator.Run(questions.Program, second));
+        return asked.Holds(i => i < lines.Length ? a[lines[i]] : b[lines[i - lines.Length]])
+            ? new PairFound(first, second, a, b)
+            : throw new InvalidOperationException("Scoring disagrees with the proof about a pair of sheets.");
     }
 
     private List<Node> Roots(Part part, int[] lines)

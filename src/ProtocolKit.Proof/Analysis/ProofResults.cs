@@ -5,11 +5,15 @@ using ProtocolKit.Proof.Records;
 namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>What was found so far, and the parts every question is asked of: complete records before those with untried answers.</summary>
-internal sealed class ProofResults(Questions questions)
+internal sealed class ProofResults(Questions questions, IBeyondLimit? beyond = null)
 {
     private readonly HashSet<string> _reasons = new(StringComparer.Ordinal);
 
     public Questions Questions => questions;
+    public IBeyondLimit? Beyond => beyond;
+
+    /// <summary>Looks for single records.</summary>
+    public Search Search { get; } = new(questions, beyond);
     public Protocol Protocol => questions.Protocol;
     public ScoringProgram Program => questions.Program;
     public List<ProofFinding> Findings { get; } = [];

@@ -68,9 +68,7 @@ internal sealed class Questions(Protocol protocol, long limit)
                     related,
                     counts: false,
                     limit,
-                    _parts.TryGetValue(GraphOf(part), out var known)
-                        ? known
-                        : _parts[GraphOf(part)] = new KnownParts()
+                    KnownOf(part)
                 );
             }
             catch (ProofLimitException e)
@@ -83,6 +81,32 @@ internal sealed class Questions(Protocol protocol, long limit)
 
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
+
+    /// <summary>The same within a smaller limit and among records with few answers that differ from flawless ones; null beyond it.</summary>
+    public Reach? AskWithin(Part part, long within, int differing, params int[] lines)
+    {
+        var (space, related) = SpaceOf(part);
+        try
+        {
+            return new Reach(
+                GraphOf(part),
+                space,
+                [.. lines.Select(l => Line(part, l))],
+                related,
+                counts: false,
+                Math.Min(within, limit),
+                KnownOf(part),
+                differing
+            );
+        }
+        catch (ProofLimitException)
+        {
+            return null;
+        }
+    }
+
+    private KnownParts KnownOf(Part part) =>
+        _parts.TryGetValue(GraphOf(part), out var known) ? known : _parts[GraphOf(part)] = new KnownParts();
 
     /// <summary>The smallest record of a row, checked by scoring it.</summary>
     /// <exception cref="InvalidOperationException">Scoring disagrees: a fault of ours.</exception>

@@ -20,7 +20,7 @@ internal sealed class RefusalProofs
     private RefusalProofs(ProofResults results)
     {
         _results = results;
-        _pairs = new Pairs(results.Questions, PairKind.Refused);
+        _pairs = new Pairs(results.Questions, PairKind.Refused, results.Beyond);
         _ways = new BetterWays(_pairs);
     }
 
@@ -72,12 +72,7 @@ internal sealed class RefusalProofs
                 continue;
             }
 
-            var pair = _pairs.Find(
-                part,
-                Limit,
-                [band.Line],
-                (r, row) => IsSofter(r.Value(row, 0), r.Value(row, 1), bands)
-            );
+            var pair = _pairs.Find(part, Limit, [band.Line], Softer(bands));
             if (pair is null)
             {
                 continue;
@@ -98,6 +93,17 @@ internal sealed class RefusalProofs
 
         return false;
     }
+
+    private static Asked Softer(int bands) =>
+        new(
+            v => IsSofter(v(0), v(1), bands),
+            (g, n) =>
+                g.Both([
+                    g.AtMost(n[0], g.Constant(bands - 1)),
+                    g.AtMost(n[1], g.Constant(bands - 1)),
+                    g.Not(g.AtMost(n[1], n[0])),
+                ])
+        );
 
     private static bool IsSofter(long first, long second, int bands) =>
         first < bands && second < bands && second > first;
@@ -178,7 +184,7 @@ internal sealed class RefusalProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, Lines(), (r, row) => LostIn(r, row) >= 0);
+            var pair = _pairs.Find(part, Limit, Lines(), new Asked(v => LostIn(v) >= 0, IsLost));
             if (pair is null)
             {
                 continue;
@@ -212,13 +218,40 @@ internal sealed class RefusalProofs
             .. _results.Program.Actions.Select(a => a.AppliesNotLine),
         ];
 
-    private int LostIn(Reach reach, int row)
+    private int LostIn(Func<int, long> value)
     {
         var width = 2 * _results.Program.Actions.Count;
         return LostIn(
-            [.. Enumerable.Range(0, width).Select(i => reach.Value(row, i) != 0)],
-            [.. Enumerable.Range(0, width).Select(i => reach.Value(row, width + i) != 0)]
+            [.. Enumerable.Range(0, width).Select(i => value(i) != 0)],
+            [.. Enumerable.Range(0, width).Select(i => value(width + i) != 0)]
         );
+    }
+
+    /// <summary>The same as a value of the graph.</summary>
+    private Node IsLost(Graph graph, IReadOnlyList<Node> values)
+    {
+        var actions = _results.Program.Actions;
+        var count = actions.Count;
+        var (first, second) = (values.Take(count).ToList(), values.Skip(2 * count).Take(count).ToList());
+        var open = graph.Either(
+            Enumerable
+                .Range(0, count)
+                .Select(i => graph.Both([graph.Not(second[i]), graph.Not(values[(3 * count) + i])]))
+        );
+        var lost = Enumerable
+            .Range(0, count)
+            .Select(x =>
+                graph.Both([
+                    first[x],
+                    graph.Not(second[x]),
+                    .. Enumerable
+                        .Range(0, count)
+                        .Where(y => y < x || actions[y].Action.Finish)
+                        .Select(y => graph.Not(second[y])),
+                    actions[x].Action.Finish ? open : graph.One,
+                ])
+            );
+        return graph.Both([graph.Either(second), graph.Either(lost)]);
     }
 
     /// <summary>
@@ -264,7 +297,7 @@ internal sealed class RefusalProofs
         {
             var relations = new PairRelations(PairKind.Refused, RelationOf);
             var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
-            return !reach.Any(r => LostIn(reach, r) >= 0);
+            return !reach.Any(r => LostIn(i => reach.Value(r, i)) >= 0);
         }
         catch (ProofLimitException)
         {

@@ -17,5 +17,7 @@ internal sealed record ClassList(RowTable Rows, long[] Cost, int[] Before, int[]
 
     public static int Differing(long cost) => (int)(cost >> StepBits);
 
+    public static long StepsOff(long cost) => cost & ((1L << StepBits) - 1);
+
     public int Count => Rows.Count;
 }

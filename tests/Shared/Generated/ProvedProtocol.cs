@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace ProtocolKit.Benchmarks.Generated;
+namespace ProtocolKit.TestPrograms;
 
 /// <summary>
 /// A protocol that asks everything of the proof: sections of twenty rated tasks, each with a sign to look for; stop rules, skips,
@@ -28,7 +28,7 @@ internal static class ProvedProtocol
             Section(text, section);
         }
 
-        Totals(text, tasks, sections);
+        Totals(text, sections);
         Rules(text, tasks, sections);
         return text.ToString();
     }
@@ -61,7 +61,7 @@ internal static class ProvedProtocol
         }
     }
 
-    private static void Totals(StringBuilder text, int tasks, int sections)
+    private static void Totals(StringBuilder text, int sections)
     {
         for (var section = 0; section < sections; section++)
         {
@@ -87,7 +87,6 @@ internal static class ProvedProtocol
 
         Line(text, "score signs \"Signs\"");
         Line(text, $"  = {string.Join(" + ", Enumerable.Range(0, sections).Select(s => $"part-{s}-signs"))}");
-        _ = tasks;
     }
 
     private static void Rules(StringBuilder text, int tasks, int sections)
