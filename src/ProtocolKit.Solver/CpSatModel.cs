@@ -113,7 +113,11 @@ internal sealed class CpSatModel
                 Cases(value, args[0], from.Numbers);
                 break;
             case SolverOp.Clamp:
-                var least = Model.NewIntVar(from.Numbers[0], long.Max(from.Numbers[0], Most(from.Args[0])), "");
+                var least = Model.NewIntVar(
+                    from.Numbers[0],
+                    long.Max(from.Numbers[0], Most(from.Args[0])),
+                    ""
+                );
                 Model.AddMaxEquality(least, [args[0], Model.NewConstant(from.Numbers[0])]);
                 Model.AddMinEquality(value, [least, Model.NewConstant(from.Numbers[1])]);
                 break;

@@ -37,7 +37,9 @@ switch (args)
     case ["proof", .. var rest]:
         ProofTable.Print(
             Console.Out,
-            rest.Length > 0 ? [.. rest.Select(r => int.Parse(r, CultureInfo.InvariantCulture))] : [60, 300, 600]
+            rest.Length > 0
+                ? [.. rest.Select(r => int.Parse(r, CultureInfo.InvariantCulture))]
+                : [60, 300, 600]
         );
         return 0;
 

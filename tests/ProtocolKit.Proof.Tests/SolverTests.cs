@@ -38,17 +38,18 @@ public sealed class SolverTests
         var part = new Part(new AgeRange(new Age(48), new Age(59)), 0, untried);
         var asked = protocol
             .Program.Bands.Take(1)
-            .SelectMany(b => Enumerable.Range(0, b.Table.Bands.Count + 4).Select(v => (b.Line, Value: (long)v)))
+            .SelectMany(b =>
+                Enumerable.Range(0, b.Table.Bands.Count + 4).Select(v => (b.Line, Value: (long)v))
+            )
             .ToList();
         var answers = new HashSet<SolverOutcome>();
         foreach (var (line, value) in asked)
         {
             var reach = questions.Ask(part, line);
             var engine = reach.Any(r => reach.Value(r, 0) == value);
-            var question = questions.GraphOf(part).Equal(
-                questions.Line(part, line),
-                questions.GraphOf(part).Constant(value)
-            );
+            var question = questions
+                .GraphOf(part)
+                .Equal(questions.Line(part, line), questions.GraphOf(part).Constant(value));
             var solver = question.Is(0)
                 ? SolverOutcome.Impossible
                 : new CpSat(20).Solve(ProblemWriter.Write(questions.Space(part), question).Problem).Outcome;
@@ -82,7 +83,9 @@ public sealed class SolverTests
     [Fact]
     public void A_search_that_runs_out_of_time_proves_nothing()
     {
-        var protocol = Proving.Compiled(FragmentPrelude.Before(Pairs + "claim \"c\" when a = 2 then t >= 2\n", FragmentPrelude.Ages));
+        var protocol = Proving.Compiled(
+            FragmentPrelude.Before(Pairs + "claim \"c\" when a = 2 then t >= 2\n", FragmentPrelude.Ages)
+        );
         var report = Prover.Prove(
             protocol,
             new ProofOptions(Limit: 1, Sets: false, Counts: false) { Beyond = new OutOfTime() }

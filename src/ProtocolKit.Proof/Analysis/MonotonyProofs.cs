@@ -228,11 +228,7 @@ internal sealed class MonotonyProofs
         var actions = _results.Program.Actions;
         var width = Lines().Length;
         var (first, second) = (values[0], values[width]);
-        var all = new List<Node>
-        {
-            graph.AtMost(graph.Zero, second),
-            graph.Not(graph.AtMost(first, second)),
-        };
+        var all = new List<Node> { graph.AtMost(graph.Zero, second), graph.Not(graph.AtMost(first, second)) };
         for (var i = 0; i < actions.Count; i++)
         {
             all.Add(graph.Either([values[1 + (2 * i)], values[2 + (2 * i)]]));

@@ -61,15 +61,7 @@ internal sealed class Questions(Protocol protocol, long limit)
             var (space, related) = SpaceOf(part);
             try
             {
-                answer = new Reach(
-                    GraphOf(part),
-                    space,
-                    roots,
-                    related,
-                    counts: false,
-                    limit,
-                    KnownOf(part)
-                );
+                answer = new Reach(GraphOf(part), space, roots, related, counts: false, limit, KnownOf(part));
             }
             catch (ProofLimitException e)
             {

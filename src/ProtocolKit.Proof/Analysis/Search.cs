@@ -114,10 +114,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
     private long[]? ByASolver(Part part, int[] lines, Asked asked, ProofLimitException limit)
     {
         var space = questions.Space(part);
-        var question = asked.AsNode(
-            questions.GraphOf(part),
-            [.. lines.Select(l => questions.Line(part, l))]
-        );
+        var question = asked.AsNode(questions.GraphOf(part), [.. lines.Select(l => questions.Line(part, l))]);
         if (question.Is(0))
         {
             return null;
@@ -142,7 +139,9 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
                 var scored = Evaluator.Run(questions.Program, fields);
                 return asked.Holds(i => scored[lines[i]])
                     ? fields
-                    : throw new InvalidOperationException("The solver's record does not show what it should.");
+                    : throw new InvalidOperationException(
+                        "The solver's record does not show what it should."
+                    );
         }
     }
 
@@ -152,9 +151,10 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
         if (!_simple.TryGetValue(part, out var sheets))
         {
             var space = questions.Space(part);
-            _simple[part] = sheets =
-            [
-                .. Enumerable.Range(0, 5).Select(i => Evaluator.Run(questions.Program, Plain(space, part, i))),
+            _simple[part] = sheets = [
+                .. Enumerable
+                    .Range(0, 5)
+                    .Select(i => Evaluator.Run(questions.Program, Plain(space, part, i))),
             ];
         }
 

@@ -41,9 +41,7 @@ internal sealed class ProblemWriter
         }
 
         var args = node.Args.Select(Place).ToArray();
-        _values.Add(
-            new SolverValue(OpOf(node.Op), args, node.Value, node.Numbers, node.Low, node.High)
-        );
+        _values.Add(new SolverValue(OpOf(node.Op), args, node.Value, node.Numbers, node.Low, node.High));
         return _places[node] = _values.Count - 1;
     }
 
