@@ -58,7 +58,22 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
 
         return OuterOf(part).IsExact(lines)
             || SimpleOnes(part).Exists(s => asked.Holds(i => s[lines[i]]))
-            || Find(part, lines, asked) is not null;
+            || IsReached(part, lines, asked);
+    }
+
+    /// <summary>Which record is the smallest is not asked here: that can cost much more.</summary>
+    private bool IsReached(Part part, int[] lines, Asked asked)
+    {
+        try
+        {
+            var reach =
+                questions.AskWithin(part, Small, int.MaxValue, lines) ?? questions.Ask(part, lines);
+            return reach.Any(r => asked.Holds(i => reach.Value(r, i)));
+        }
+        catch (ProofLimitException e) when (beyond is not null)
+        {
+            return ByASolver(part, lines, asked, e) is not null;
+        }
     }
 
     private bool IsImpossible(Part part, int[] lines, Asked asked)
