@@ -29,7 +29,7 @@ internal sealed class Residual
     private Residual(Scope scope, int step, IReadOnlyList<Node> live, HashSet<Node> conditions)
     {
         _live = live;
-        (_narrow, _wide) = (Columns(isWide: false), Columns(isWide: true));
+        (_narrow, _wide) = (Fitting(Columns(isWide: false)), Columns(isWide: true));
         _kept = new long[_wide.Length];
         _radix = [.. _narrow.Select(i => live[i].High - live[i].Low + 1)];
         var index = new Dictionary<Node, int>();
@@ -85,6 +85,13 @@ internal sealed class Residual
 
     private int[] Columns(bool isWide) =>
         [.. Enumerable.Range(0, _live.Count).Where(i => IsWide(_live[i]) == isWide)];
+
+    /// <summary>As many as one key can tell apart; those beyond count as anywhere within their limits.</summary>
+    private int[] Fitting(int[] columns)
+    {
+        var room = long.MaxValue;
+        return [.. columns.TakeWhile(c => (room /= _live[c].High - _live[c].Low + 1) > 0)];
+    }
 
     /// <summary>Puts what no longer matters to its lower limit, until <see cref="Restore"/>.</summary>
     /// <param name="registers">Where each live value stands in the frame.</param>
