@@ -9,7 +9,7 @@ namespace ProtocolKit.Language.Lexing;
 /// </summary>
 internal static class RuleSize
 {
-    private const int Deepest = 50;
+    private const int Deepest = 25;
     private const int MostSigns = 500;
 
     public static bool IsReadable(List<Token<TokenKind>> tokens, SourceText source, DiagnosticBag diagnostics)

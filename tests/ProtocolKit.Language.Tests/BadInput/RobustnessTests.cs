@@ -59,6 +59,32 @@ public sealed class RobustnessTests
             StringComparison.Ordinal
         );
 
+    /// <summary>What nests as deep as is allowed is read with half of the smallest stack a machine gives. Found by six million changed texts.</summary>
+    [Theory]
+    [InlineData("(", ")")]
+    [InlineData("best of (", ")")]
+    [InlineData("least(0, ", ")")]
+    [InlineData("if ", " then 1 otherwise 0")]
+    [InlineData("if best of (", ") = 1 then 1 otherwise 0")]
+    [InlineData("if not (", " = 1) then 1 otherwise 0")]
+    public void What_nests_too_deep_is_refused_before_the_stack_ends(string open, string close)
+    {
+        var rule =
+            string.Concat(Enumerable.Repeat(open, 25)) + "a" + string.Concat(Enumerable.Repeat(close, 25));
+        Verdict? verdict = null;
+        var thread = new Thread(
+            () =>
+                verdict = Verdict.Of(
+                    Tiny.Whole($"task a item(three)\nscore u \"U\" = {rule}\n"),
+                    new NoModules()
+                ),
+            512 * 1024
+        );
+        thread.Start();
+        thread.Join();
+        Assert.Null(verdict!.Wrong);
+    }
+
     private static IEnumerable<string> Changed(Seed seed, Action<List<string>, int> change)
     {
         var lines = seed.Text.Split('\n');
