@@ -66,8 +66,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
     {
         try
         {
-            var reach =
-                questions.AskWithin(part, Small, int.MaxValue, lines) ?? questions.Ask(part, lines);
+            var reach = questions.AskWithin(part, Small, int.MaxValue, lines) ?? questions.Ask(part, lines);
             return reach.Any(r => asked.Holds(i => reach.Value(r, i)));
         }
         catch (ProofLimitException e) when (beyond is not null)

@@ -5,6 +5,7 @@ using ProtocolKit.Emit.Reports;
 using ProtocolKit.Emit.Studies;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Emit.Tests.Paper;
+using ProtocolKit.Emit.Worksheets;
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
 
@@ -78,7 +79,22 @@ internal static class DutyPlaces
                     ),
                 ]
         ),
+        new('W', "practice cases", t => Worksheet(t, 0), WorksheetLines),
+        new('W', "key of the cases", t => Worksheet(t, 1), WorksheetLines),
+        new('W', "giving checklist", t => Worksheet(t, 2), WorksheetLines),
     ];
+
+    private static IReadOnlyList<(string, string)> WorksheetLines(Emit.Paper.Duty _) =>
+        [("worksheet/cautions.html", "<p>{{ line }}</p>")];
+
+    private static string Worksheet(TemplateSource templates, int page) =>
+        WorksheetPages
+            .Render(
+                new PracticeSheet(Bare, WorksheetKind.Total, 7, [], []),
+                OutputOptions.Default,
+                templates
+            )[page]
+            .Text;
 
     private static string First(IOutput output, TemplateSource templates) =>
         output.Render(Bare, OutputOptions.Default, templates)[0].Text;

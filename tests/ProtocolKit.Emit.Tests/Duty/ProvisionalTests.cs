@@ -55,7 +55,11 @@ public class ProvisionalTests
         Example.Protocol with
         {
             CutOffs = [.. Example.Protocol.CutOffs.Select(t => t with { Basis = Known })],
+            Outcomes = [.. Example.Protocol.Outcomes.Select(Settled)],
         };
+
+    private static Outcome Settled(Outcome outcome) =>
+        outcome.Table is { } table ? outcome with { Table = table with { Basis = Known } } : outcome;
 
     private static Basis Known { get; } =
         new(BasisKind.Published, "a table that was published", null, null, []) { IsProvisional = false };

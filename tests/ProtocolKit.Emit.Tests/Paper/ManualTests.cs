@@ -59,8 +59,13 @@ public class ManualTests
             .ToList();
         Assert.Equal(Protocol.CutOffs.Count, tables.Count);
         Assert.All(
-            tables,
-            t => Assert.Contains("<b>Provisional.</b> No basis yet: invented", t, StringComparison.Ordinal)
+            Protocol.CutOffs.Zip(tables),
+            t =>
+                Assert.Contains(
+                    $"<b>Provisional.</b> No basis yet: {HtmlContext.Escape(t.First.Basis.Text)}",
+                    t.Second,
+                    StringComparison.Ordinal
+                )
         );
         var basis = new Basis(
             BasisKind.Pilot,
