@@ -124,7 +124,7 @@ internal sealed class SampledSheets(Protocol protocol)
 
     private IEnumerable<Wish> Wishes()
     {
-        foreach (var table in protocol.CutOffs)
+        foreach (var table in protocol.Program.Bands.Select(b => b.Table))
         {
             foreach (var untried in new[] { false, true })
             {

@@ -130,7 +130,7 @@ internal sealed class ReTestResult
                 : "";
         var text = string.Create(
             CultureInfo.InvariantCulture,
-            $"re-test {Outcome.Name}\n  error {Rounded(error)} \"standard error of one sitting, change study, same rater\", n {_first.Count}{interval}, after {weeks}\n"
+            $"re-test {Outcome.Name}\n  error {Rounded(error)} \"change study, same rater\", n {_first.Count}{interval}, after {weeks}\n"
         );
         return new PasteBlock(
             $"Re-test of {Outcome.Title}, in place of the one that stands there",

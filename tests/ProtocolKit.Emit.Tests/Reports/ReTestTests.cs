@@ -38,7 +38,7 @@ public class ReTestTests
             StringComparison.Ordinal
         );
         Assert.Contains(
-            "Standard error of one sitting 1.1: standard error of two sittings, invented",
+            "Standard error of one sitting 0.93 (0.75 to 1.24): change study of the invented pilot, same rater",
             html,
             StringComparison.Ordinal
         );
@@ -120,7 +120,7 @@ public class ReTestTests
         var lips = report.Values.Single(v => v.ReTest.Outcome.Name == "lips-total");
         var chart = SittingsChart.Of(report.Sittings, lips);
         Assert.Equal(
-            "2026-03-04 between 8 and 10; 2026-06-01 between 8 and 10. Standard error of one sitting 1.3.",
+            "2026-03-04 between 8 and 10; 2026-06-01 between 8 and 10. Standard error of one sitting 1.13.",
             chart.InWords
         );
         Assert.Empty(chart.Marks);
