@@ -38,6 +38,7 @@ internal static class House
             "ProtocolKit.Model",
             "ProtocolKit.Language",
             "ProtocolKit.Scoring",
+            "ProtocolKit.Proof",
             "ProtocolKit.Emit",
             "ProtocolKit.Calibration",
             "ProtocolKit.Testing",

@@ -27,7 +27,9 @@ internal static class Mess
     }
 
     private static bool IsRow(string content) =>
-        char.IsAsciiDigit(content.FirstOrDefault()) || content.StartsWith("ages", StringComparison.Ordinal);
+        char.IsAsciiDigit(content.FirstOrDefault())
+        || content.StartsWith("ages", StringComparison.Ordinal)
+        || content.StartsWith("raw", StringComparison.Ordinal);
 
     private static string Stretched(string content, Random random)
     {

@@ -6,7 +6,7 @@ namespace ProtocolKit.Language.Tests.Grammar;
 /// <summary>Writes texts by the rules of a grammar, at random but for the last steps of a deep one, which end as soon as they can.</summary>
 internal sealed class Sentences(IReadOnlyDictionary<string, Part> rules, int seed)
 {
-    private const int Deepest = 40;
+    private const int Deepest = 18;
     private const int Longest = 400;
     private static readonly string[] Names =
     [
