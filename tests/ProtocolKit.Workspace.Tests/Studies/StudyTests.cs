@@ -86,7 +86,7 @@ public partial class StudyTests
         {
             Assert.All(
                 pasted.ReTests,
-                r => Assert.StartsWith("standard error of one sitting", r.Basis, StringComparison.Ordinal)
+                r => Assert.StartsWith("change study", r.Basis, StringComparison.Ordinal)
             );
         }
     }
