@@ -1,5 +1,6 @@
 using ProtocolKit.Model;
 using ProtocolKit.Proof;
+using ProtocolKit.Solver;
 
 namespace ProtocolKit.Workspace.Studies;
 
@@ -21,7 +22,7 @@ public sealed class PasteProof(ProtocolFile file, ProofOptions? options = null)
 {
     private const string Banding = "cut-offs ";
 
-    private readonly ProofOptions _options = (options ?? new ProofOptions()) with
+    private readonly ProofOptions _options = (options ?? new ProofOptions { Beyond = new CpSat() }) with
     {
         Sets = false,
         Counts = false,
