@@ -4,13 +4,14 @@ using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Sampling;
 using ProtocolKit.Scoring;
+using ProtocolKit.Solver;
 using Xunit.Abstractions;
 
 namespace ProtocolKit.Proof.Tests.Mutations;
 
 /// <summary>
-/// Single edits of the example's cut-offs and rules, picked by a seeded generator. Each is classified (refused, still holds, or what
-/// is found) and the class confirmed by records: no random record may break what is said to hold, and what is said to be
+/// Single edits of the example's cut-offs and rules, picked by a seeded generator. Each is classified (refused, still holds, what
+/// is found, or what is too large to prove) and the class confirmed by records: no random record may break what is said to hold, and what is said to be
 /// broken is broken by the record shown and by records drawn from all that break it.
 /// The whole run: <c>PROTOCOLKIT_MUTATIONS=200 dotnet test tests/ProtocolKit.Proof.Tests --filter Mutation --logger "console;verbosity=detailed"</c>.
 /// </summary>
@@ -79,8 +80,10 @@ public sealed class MutationTests(ITestOutputHelper output)
             return "refused: " + string.Join(' ', errors.Distinct());
         }
 
-        var report = Prover.Prove(protocol, new ProofOptions(Sets: false, Counts: false));
-        Assert.Empty(report.NotProved);
+        var report = Prover.Prove(
+            protocol,
+            new ProofOptions(Sets: false, Counts: false) { Beyond = new CpSat() }
+        );
         var seen = Seen(protocol);
         var claims = report.Findings.Where(f => f.Kind == ProofKind.ClaimFails).ToList();
         var found = protocol
@@ -110,8 +113,9 @@ public sealed class MutationTests(ITestOutputHelper output)
         }
 
         var kinds = report.Findings.Select(f => f.Kind.ToString()).Distinct();
-        return report.Findings.Count == 0
-            ? "still holds: no claim is broken"
+        return report.Findings.Count == 0 && report.NotProved.Count > 0
+                ? $"not proved in part: {string.Join("; ", report.NotProved)}"
+            : report.Findings.Count == 0 ? "still holds: no claim is broken"
             : $"found: {string.Join(", ", kinds)} {string.Join("; ", found)}";
     }
 
