@@ -71,6 +71,14 @@ public sealed class EditionTests
     }
 
     [Fact]
+    public void A_band_of_another_name_is_another_band_though_its_place_is_the_same()
+    {
+        var renamed = Table(2, 5).Replace("high", "best", StringComparison.Ordinal);
+        var change = Assert.Single(Changes(Table(2, 5), renamed).Changes);
+        Assert.Equal(("high", "best"), (change.Old, change.New));
+    }
+
+    [Fact]
     public void Other_answers_leave_nothing_to_compare()
     {
         var edited = Whole(Table(2, 5)).Replace("item(odd)", "item(three)", StringComparison.Ordinal);

@@ -49,7 +49,15 @@ public sealed class EditionChanges
 
             if (old.Actions.Count > 0 && @new.Actions.Count > 0)
             {
-                Try(part, null, old.Program.HeadlineLine, @new.Program.HeadlineLine, OldAction, NewAction);
+                Try(
+                    part,
+                    null,
+                    old.Program.HeadlineLine,
+                    @new.Program.HeadlineLine,
+                    OldAction,
+                    NewAction,
+                    SameActions()
+                );
             }
         }
     }
@@ -92,7 +100,8 @@ public sealed class EditionChanges
                 before.Line,
                 table.Line,
                 code => Band(before.Table, code),
-                code => Band(table.Table, code)
+                code => Band(table.Table, code),
+                before.Table.Bands.Select(b => b.Name).SequenceEqual(table.Table.Bands.Select(b => b.Name))
             );
         }
     }
@@ -103,12 +112,13 @@ public sealed class EditionChanges
         int oldLine,
         int newLine,
         Func<long, string> old,
-        Func<long, string> @new
+        Func<long, string> @new,
+        bool isSameWords
     )
     {
         int[] lines = [_joint.OldLine(oldLine), newLine];
         var nodes = lines.Select(l => _questions.Line(part, l)).ToList();
-        if (nodes[0] == nodes[1] && (what is not null || SameActions()))
+        if (nodes[0] == nodes[1] && isSameWords)
         {
             return;
         }
