@@ -25,39 +25,13 @@ public sealed record Coincidences(
 /// </summary>
 public sealed class KrippendorffAlpha
 {
-    private readonly int[] _codes; // of all units with two or more values, one unit after the other
-    private readonly int[] _ends; // where each unit's codes end
-    private readonly double[] _values; // what the codes stand for, ascending
-    private readonly double[] _totals;
+    private readonly UnitCounts _units;
     private readonly double _pairable;
 
     private KrippendorffAlpha(RatingMatrix ratings)
     {
-        var (all, values) = ValueCodes.Of(ratings);
-        var (codes, ends, at) = (all, new List<int>(), 0); // moved together in place
-        for (var s = 0; s < ratings.Subjects; s++)
-        {
-            var start = at;
-            for (var c = s * ratings.Raters; c < (s + 1) * ratings.Raters; c++)
-            {
-                var code = all[c];
-                codes[at] = code;
-                at += code >= 0 ? 1 : 0;
-            }
-
-            if (at - start >= 2)
-            {
-                ends.Add(at);
-            }
-            else
-            {
-                at = start;
-            }
-        }
-
-        Require.AtLeast(ends.Count, 1, "Units with two or more values");
-        (_codes, _ends, _pairable) = (codes, [.. ends], at);
-        (_values, _totals) = Pairable(values);
+        _units = UnitCounts.Of(ratings);
+        _pairable = _units.Totals.Sum();
     }
 
     /// <summary>A row each unit, a column each observer.</summary>
@@ -67,156 +41,123 @@ public sealed class KrippendorffAlpha
     /// <exception cref="NotEstimableException">All values are the same, or a ratio metric meets values below zero.</exception>
     public double Alpha(AlphaMetric metric)
     {
-        Require.That(_values.Length > 1, "Alpha can't be computed: all values are the same.");
+        Require.That(_units.Values.Length > 1, "Alpha can't be computed: all values are the same.");
         Require.That(
-            metric != AlphaMetric.Ratio || _values[0] >= 0,
+            metric != AlphaMetric.Ratio || _units.Values[0] >= 0,
             "The ratio metric needs values of zero or more."
         );
-        var positions = metric == AlphaMetric.Ordinal ? Middles() : _values;
-        var counts = new int[_values.Length];
+        var positions = metric == AlphaMetric.Ordinal ? Middles() : _units.Values;
         var observed = 0.0;
-        for (var (unit, start) = (0, 0); unit < _ends.Length; start = _ends[unit++])
+        for (var unit = 0; unit < _units.Units; unit++)
         {
-            var codes = _codes.AsSpan(start, _ends[unit] - start);
-            var sum = metric is AlphaMetric.Nominal or AlphaMetric.Ratio
-                ? Disagreement(Counted(codes, counts), metric)
-                : Spread(codes, positions);
-            observed += sum / (codes.Length - 1);
+            var counted = _units[unit];
+            observed += Disagreement(counted, positions, metric) / (Size(counted) - 1);
         }
 
-        List<(double Value, double Count)> margins = [.. positions.Zip(_totals)];
-        return 1 - (observed * (_pairable - 1) / Disagreement(margins, metric));
+        CountedValue[] margins = [.. _units.Totals.Select((t, code) => new CountedValue(code, (int)t))];
+        return 1 - (observed * (_pairable - 1) / Disagreement(margins, positions, metric));
     }
 
     /// <summary>The coincidence matrix over the values that occur.</summary>
     public Coincidences Coincidences()
     {
-        var size = _values.Length;
-        var matrix = new double[size][];
-        for (var i = 0; i < size; i++)
+        double[][] matrix = [.. _units.Values.Select(_ => new double[_units.Values.Length])];
+        for (var unit = 0; unit < _units.Units; unit++)
         {
-            matrix[i] = new double[size];
-        }
-
-        for (var (unit, start) = (0, 0); unit < _ends.Length; start = _ends[unit++])
-        {
-            var codes = _codes[start.._ends[unit]];
-            var counted = codes.GroupBy(c => c).Select(g => (Code: g.Key, Count: g.Count())).ToList();
+            var counted = _units[unit];
+            var others = Size(counted) - 1;
             foreach (var (c, countC) in counted)
             {
                 foreach (var (k, countK) in counted)
                 {
-                    matrix[c][k] += countC * (countK - (c == k ? 1.0 : 0)) / (codes.Length - 1);
+                    matrix[c][k] += countC * (countK - (c == k ? 1.0 : 0)) / others;
                 }
             }
         }
 
-        return new Coincidences(_values, matrix, _totals, _pairable);
+        return new Coincidences(_units.Values, matrix, _units.Totals, _pairable);
     }
 
     /// <summary>Ordinal distances are interval distances of middle cumulative counts.</summary>
     private double[] Middles()
     {
-        var positions = new double[_values.Length];
+        var positions = new double[_units.Totals.Length];
         var below = 0.0;
         for (var i = 0; i < positions.Length; i++)
         {
-            positions[i] = below + (_totals[i] / 2);
-            below += _totals[i];
+            positions[i] = below + (_units.Totals[i] / 2);
+            below += _units.Totals[i];
         }
 
         return positions;
     }
 
-    /// <summary>Squared distances over all ordered pairs of places in a unit: 2n times the sum of squares about the mean.</summary>
-    private static double Spread(ReadOnlySpan<int> codes, double[] positions)
+    private static double Size(ReadOnlySpan<CountedValue> counted)
     {
-        var sum = 0.0;
-        foreach (var code in codes)
+        var size = 0.0;
+        foreach (var (_, count) in counted)
         {
-            sum += positions[code];
+            size += count;
         }
 
-        var (mean, squares) = (sum / codes.Length, 0.0);
-        foreach (var code in codes)
-        {
-            var deviation = positions[code] - mean;
-            squares += deviation * deviation;
-        }
-
-        return 2 * codes.Length * squares;
-    }
-
-    /// <summary>The values of a unit with their counts; the scratch counts are zero before and after.</summary>
-    private List<(double Value, double Count)> Counted(ReadOnlySpan<int> codes, int[] counts)
-    {
-        var result = new List<(double, double)>();
-        foreach (var code in codes)
-        {
-            counts[code]++;
-        }
-
-        foreach (var code in codes)
-        {
-            if (counts[code] > 0)
-            {
-                result.Add((_values[code], counts[code]));
-                counts[code] = 0;
-            }
-        }
-
-        return result;
+        return size;
     }
 
     /// <summary>The sum of distances over all ordered pairs of different places in one set of counted values.</summary>
-    private static double Disagreement(List<(double Value, double Count)> counts, AlphaMetric metric)
+    private static double Disagreement(
+        ReadOnlySpan<CountedValue> counted,
+        double[] positions,
+        AlphaMetric metric
+    ) =>
+        metric switch
+        {
+            AlphaMetric.Nominal => Differing(counted),
+            AlphaMetric.Ratio => Relative(counted, positions),
+            _ => Spread(counted, positions),
+        };
+
+    private static double Differing(ReadOnlySpan<CountedValue> counted)
     {
-        var total = counts.Sum(c => c.Count);
-        if (metric == AlphaMetric.Nominal)
+        var (size, same) = (Size(counted), 0.0);
+        foreach (var (_, count) in counted)
         {
-            return (total * total) - counts.Sum(c => c.Count * c.Count);
+            same += (double)count * count;
         }
 
-        if (metric != AlphaMetric.Ratio)
+        return (size * size) - same;
+    }
+
+    /// <summary>Squared distances over all ordered pairs: 2n times the sum of squares about the mean.</summary>
+    private static double Spread(ReadOnlySpan<CountedValue> counted, double[] positions)
+    {
+        var (size, sum, squares) = (Size(counted), 0.0, 0.0);
+        foreach (var (code, count) in counted)
         {
-            var mean = counts.Sum(c => c.Count * c.Value) / total;
-            return 2 * total * counts.Sum(c => c.Count * (c.Value - mean) * (c.Value - mean));
+            sum += count * positions[code];
         }
 
+        foreach (var (code, count) in counted)
+        {
+            var deviation = positions[code] - (sum / size);
+            squares += count * deviation * deviation;
+        }
+
+        return 2 * size * squares;
+    }
+
+    private static double Relative(ReadOnlySpan<CountedValue> counted, double[] positions)
+    {
         var sum = 0.0;
-        for (var i = 0; i < counts.Count; i++)
+        for (var i = 0; i < counted.Length; i++)
         {
-            for (var j = i + 1; j < counts.Count; j++)
+            for (var j = i + 1; j < counted.Length; j++)
             {
-                var share = (counts[j].Value - counts[i].Value) / (counts[j].Value + counts[i].Value);
-                sum += 2 * counts[i].Count * counts[j].Count * share * share;
+                var (a, b) = (positions[counted[i].Code], positions[counted[j].Code]);
+                var share = (b - a) / (b + a);
+                sum += 2.0 * counted[i].Count * counted[j].Count * share * share;
             }
         }
 
         return sum;
-    }
-
-    /// <summary>The values that remain once single ratings have dropped out, with their totals; codes are renumbered.</summary>
-    private (double[] Values, double[] Totals) Pairable(double[] values)
-    {
-        var totals = new double[values.Length];
-        foreach (var code in _codes.AsSpan(0, (int)_pairable))
-        {
-            totals[code]++;
-        }
-
-        var (number, next) = (new int[values.Length], 0);
-        for (var i = 0; i < values.Length; i++)
-        {
-            number[i] = next;
-            next += totals[i] > 0 ? 1 : 0;
-        }
-
-        for (var i = 0; next < values.Length && i < (int)_pairable; i++)
-        {
-            _codes[i] = number[_codes[i]];
-        }
-
-        return ([.. values.Where((_, i) => totals[i] > 0)], [.. totals.Where(t => t > 0)]);
     }
 }

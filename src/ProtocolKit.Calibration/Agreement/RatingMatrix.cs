@@ -127,6 +127,9 @@ public sealed class RatingMatrix
         return _cells;
     }
 
+    /// <summary>All cells, row after row, NaN for missing.</summary>
+    internal ReadOnlySpan<double> AllCells() => _cells;
+
     /// <summary>One row as stored, NaN for missing.</summary>
     internal ReadOnlySpan<double> Row(int subject) => _cells.AsSpan(subject * Raters, Raters);
 }
