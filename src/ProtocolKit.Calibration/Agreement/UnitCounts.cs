@@ -14,13 +14,14 @@ internal sealed class UnitCounts
 {
     private const int FewValues = 32; // so few are faster compared one after the other than looked up
 
-    private readonly List<CountedValue> _entries = []; // unit after unit
+    private readonly List<CountedValue> _entries; // unit after unit
     private readonly List<int> _ends = []; // where each unit's entries end
 
     private UnitCounts(RatingMatrix ratings)
     {
         var scale = ValueScale.Of(ratings);
         var counts = new int[scale.Values.Length];
+        _entries = new List<CountedValue>(ratings.Subjects * Math.Min(ratings.Raters, counts.Length));
         for (var unit = 0; unit < ratings.Subjects; unit++)
         {
             if (counts.Length <= FewValues)
