@@ -107,11 +107,13 @@ function overrideSection() {
 
 function exportScreen() {
   const wipe = el("input", { type: "checkbox", id: "wipe", checked: true });
+  const times = el("input", { type: "checkbox", id: "times-kept", checked: sheet.get("times-kept") !== "no", onchange: () => sheet.set("times-kept", times.checked ? null : "no") });
   const problems = [...missingProblems(), ...(openSlots().length > 0 ? [`${openSlots().length} answers are still open.`] : [])];
   screens.show("export", () => [
     heading(words.export),
     problems.length === 0 ? null : el("div.warning", {}, el("p", {}, "The record can be written now and gone on with later; it can be scored once these are settled:"), el("ul", {}, problems.slice(0, 8).map((p) => said("li", p)))),
     el("p", {}, "The file holds the record: codes, answers, observations, notes. Keep it where your clinic keeps records."),
+    el("label.choice", {}, times, el("span.text", {}, "Say how many seconds each task stood open (leave out where answers were copied from paper)")),
     saving.store === null ? null : el("label.choice", {}, wipe, el("span.text", {}, "Wipe this sitting from this device afterwards")),
     el("div.actions", {},
       button("Write the record (YAML)", () => exportRecord("yaml", wipe.checked), { kind: "primary" }),

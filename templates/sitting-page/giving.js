@@ -12,9 +12,13 @@ function tasksOfForm() {
   return protocol.tasks.filter((t) => isOnForm(t, sheet.get("form")));
 }
 
+function shownTask() {
+  return tasksOfForm()[giving.task];
+}
+
 function showTask(focus = "h1") {
   const tasks = tasksOfForm();
-  const task = tasks[giving.task];
+  const task = shownTask();
   screens.show("give", () => taskScreen(task), focus);
   showFoot(tasks);
   markCurrent(task);

@@ -45,7 +45,7 @@ function wordsOfSets(sets) {
 // What only stands beside an answer.
 const asides = new Set(["taps", "clock", "stop", "bases"]);
 
-const pathWords = { case: "case code", rater: "examiner’s code", parts: "days", form: "form", events: "event", override: "decision", "age-months": "age in months" };
+const pathWords = { case: "case code", rater: "examiner’s code", parts: "days", form: "form", events: "event", override: "decision", "age-months": "age in months", "times-kept": "seconds of each task" };
 
 const kindWords = { answers: "", clock: "time measured, ", notes: "note", observations: "sign" };
 

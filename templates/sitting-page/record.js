@@ -26,6 +26,7 @@ function orderOf(kind) {
       history: () => protocol.history.map((q) => q.name),
       help: () => parts,
       notes: () => parts,
+      "task-seconds": () => protocol.tasks.map((t) => t.name),
     }[kind]();
     orders.set(kind, new Map(keys.map((key, i) => [key, i])));
   }
@@ -58,6 +59,7 @@ function recordOf() {
   record.history = fromPairs(ordered("history").filter(([, v]) => hasText(v)));
   Object.assign(record, parts.first);
   record.events = eventsOf();
+  record["task-seconds"] = sheet.get("times-kept") === "no" ? undefined : fromPairs(taskSeconds());
   record.overrides = sheet.get("override") === null ? undefined : [sheet.get("override")];
   record.corrections = [...(sheet.get("corrections") ?? []), ...parts.corrections];
   return withoutEmpty(record);
@@ -69,13 +71,18 @@ function raterOf() {
   return rest === null || code === null ? code : { code, ...rest };
 }
 
+function taskSeconds() {
+  const order = orderOf("task-seconds");
+  return taskTime.seconds(sheet.log.entries, valuesUnder("task-seconds")).sort((a, b) => order.get(a[0]) - order.get(b[0]));
+}
+
 function fromPairs(pairs) {
   return Object.fromEntries(pairs);
 }
 
 function withoutEmpty(record) {
   const order = ["protocol", "edition", "fingerprints", "case", "age-months", "gestation-weeks", "corrected-age-months", "parts",
-    "form", "rater", "agreed-from", "consents", "history", "answers", "help", "observations", "events", "notes", "overrides", "corrections"];
+    "form", "rater", "agreed-from", "consents", "history", "answers", "help", "observations", "events", "notes", "task-seconds", "overrides", "corrections"];
   return Object.fromEntries(
     order
       .map((key) => [key, record[key]])

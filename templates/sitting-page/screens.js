@@ -5,6 +5,7 @@ const screens = {
 
   show(name, content, focus = "h1") {
     const isOther = this.current !== name;
+    taskTime.turn(name === "give" && prefix === "" ? shownTask().name : null);
     this.current = name;
     sheet.bindings.clear();
     this.onRouting = null;

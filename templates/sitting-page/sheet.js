@@ -50,7 +50,7 @@ const sheet = {
   },
 
   write(entry) {
-    const whole = { n: this.log.next, at: Date.now(), ...entry };
+    const whole = { n: this.log.next, at: Date.now(), ...entry, ...taskTime.take() };
     const paths = this.log.take(whole);
     saving.add(this.head.code, whole);
     this.changed(paths);
@@ -102,6 +102,7 @@ const sheet = {
     saving.queue = [];
     saving.isPaused = false;
     watches.clear();
+    taskTime.forget();
     this.head = head;
     this.log = new ChangeLog();
     entries.forEach((entry) => this.log.take(entry));
@@ -121,6 +122,7 @@ const sheet = {
   },
 
   close() {
+    taskTime.forget();
     this.head = null;
     this.log = new ChangeLog();
     this.bindings.clear();

@@ -58,7 +58,7 @@ function identityProblems(map) {
 function pairsOf(map, problems) {
   const pairs = [];
   const known = new Set(["protocol", "edition", "fingerprints", "case", "age-months", "born", "gestation-weeks", "corrected-age-months",
-    "parts", "form", "rater", "agreed-from", "consents", "history", "answers", "help", "observations", "events", "notes", "overrides", "corrections"]);
+    "parts", "form", "rater", "agreed-from", "consents", "history", "answers", "help", "observations", "events", "notes", "task-seconds", "overrides", "corrections"]);
   for (const key of map.keys()) {
     if (!known.has(key)) {
       problems.push(`A record has no “${key}”. Names and addresses of people don’t belong into one.`);
@@ -74,6 +74,7 @@ function pairsOf(map, problems) {
   takeParts(map, pairs, problems);
   takeBorn(map, pairs);
   takeTexts(map, "consents", new Set(protocol.consents.map((c) => c.name)), pairs, problems);
+  takeTexts(map, "task-seconds", new Set(protocol.tasks.map((t) => t.name)), pairs, problems);
   takeTexts(map, "history", new Set(protocol.history.map((q) => q.name)), pairs, problems);
   for (const [path, key] of [["events", "events"], ["corrections", "corrections"], ["agreed-from", "agreed-from"]]) {
     if (Array.isArray(map.get(key))) {

@@ -16,7 +16,9 @@ public sealed record PilotRow(
 /// <summary>Draws the invented children of a truth and lets the invented examiners fill their sheets.</summary>
 public sealed class Pilot(Truth truth, Protocol protocol)
 {
+    private static readonly Dictionary<string, int> Nothing = [];
     private readonly UntriedParts _untried = new(truth, protocol);
+    private readonly TaskTimes _times = new(truth, protocol);
 
     /// <summary>The pilot itself: every child once, some by a second examiner, some again weeks later.</summary>
     public IEnumerable<PilotRow> Rows()
@@ -61,6 +63,8 @@ public sealed class Pilot(Truth truth, Protocol protocol)
             Fields = fields,
             Help = help,
             Aided = new CostedHelp(protocol).Settle(fields, help),
+            TaskSeconds =
+                examiner == 0 ? _times.Of(child, fields, help, sitting, Minutes(child, sitting)) : Nothing,
         };
         var cells = new Dictionary<string, string>(
             RecordTable.CellsOf(protocol, record),
@@ -93,12 +97,17 @@ public sealed class Pilot(Truth truth, Protocol protocol)
     private static IReadOnlyList<string> JudgementColumns { get; } =
     ["sex", "minutes", "reference", "reference-blind", "reference-by", "borderline"];
 
+    /// <summary>Of the whole sitting.</summary>
+    private static double Minutes(Child child, int sitting)
+    {
+        var dice = child.Roll("minutes", sitting.ToString(CultureInfo.InvariantCulture));
+        return Math.Round(37 + dice.Normal(4) - (child.IsCase ? -2 : 0));
+    }
+
     private static void AddJudgement(Dictionary<string, string> cells, Child child, int sitting)
     {
-        var number = sitting.ToString(CultureInfo.InvariantCulture);
-        var minutes = 37 + child.Roll("minutes", number).Normal(4) - (child.IsCase ? -2 : 0);
         cells["sex"] = child.Sex;
-        cells["minutes"] = Math.Round(minutes).ToString(CultureInfo.InvariantCulture);
+        cells["minutes"] = Minutes(child, sitting).ToString(CultureInfo.InvariantCulture);
         if (sitting > 1)
         {
             return;

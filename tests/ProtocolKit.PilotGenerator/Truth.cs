@@ -33,6 +33,7 @@ public sealed record Truth
     public required IReadOnlyDictionary<string, NumberTruth> Rates { get; init; }
     public required ChoiceTruth Choices { get; init; }
     public required UntriedTruth Untried { get; init; }
+    public required TimeTruth Times { get; init; }
 
     private static readonly JsonSerializerOptions Json = new()
     {
@@ -45,6 +46,24 @@ public sealed record Truth
         JsonSerializer.Deserialize<Truth>(json, Json)
         ?? throw new InvalidDataException("The truth is empty.");
 }
+
+/// <summary>Seconds of a task; what is timed in it comes on top.</summary>
+/// <param name="Opening">Turning the page, and saying and showing what is asked.</param>
+/// <param name="Turn">Each side and trial.</param>
+/// <param name="Help">Each help given.</param>
+/// <param name="Untried">Trying to win a child over who then does nothing.</param>
+/// <param name="Spread">How the same task differs between children: standard deviation of the logarithm of its share.</param>
+/// <param name="MinutesBetween">Minutes of a sitting that belong to no task.</param>
+/// <param name="Missing">Chance that nobody counted.</param>
+public sealed record TimeTruth(
+    double Opening,
+    double Turn,
+    double Help,
+    double Untried,
+    double Spread,
+    double MinutesBetween,
+    double Missing
+);
 
 /// <param name="PerYear">Growth a year of age, the same for all.</param>
 /// <param name="Spread">Standard deviation among children of an age.</param>

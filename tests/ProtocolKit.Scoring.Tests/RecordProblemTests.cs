@@ -21,6 +21,14 @@ public class RecordProblemTests
         Assert.DoesNotContain("Somebody", problem.ToString(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Seconds_that_are_none_are_told_with_the_way_out()
+    {
+        var problem = Records.Only(Records.Good + "task-seconds:\n  tip-nose: -3\n");
+        Assert.Equal("tip-nose (under task-seconds) is \"-3\".", problem.Message);
+        Assert.StartsWith("Write whole seconds from 0 to 3600", problem.Mend, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("  name: Somebody\n  - seen")]
     [InlineData("  - seen: 2026-03-04\n    name: Somebody\n  - seen")]

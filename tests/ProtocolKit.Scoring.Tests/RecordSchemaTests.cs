@@ -93,6 +93,7 @@ public class RecordSchemaTests
                 Good
                     + "agreed-from:\n  - rater: R1\n    digest: 0123456789abcdef\n  - rater: R2\n    digest: 0123456789abcdee\n"
             },
+            { "seconds of tasks", Good + "task-seconds:\n  tip-nose: 31\n  nods: 0\n" },
             { "a child born before term", Good + "gestation-weeks: 34\n" },
         };
 
@@ -156,6 +157,10 @@ public class RecordSchemaTests
                     StringComparison.Ordinal
                 )
             },
+            { "seconds of no task", Good + "task-seconds:\n  nobody: 31\n" },
+            { "a text for seconds", Good + "task-seconds:\n  tip-nose: long\n" },
+            { "half a second", Good + "task-seconds:\n  tip-nose: 3.5\n" },
+            { "seconds beyond an hour", Good + "task-seconds:\n  tip-nose: 3601\n" },
             { "an unknown action", Good + "overrides:\n  - action: wait\n    reason: x\n    role: y\n" },
         };
 

@@ -17,6 +17,7 @@ public class RecordWriterTests
             {
                 ["tip-nose"] = "He said: \"no\" \\ then\ntried. 'ok' # {x} é 😀",
             },
+            TaskSeconds = new Dictionary<string, int> { ["tip-nose"] = 31, ["nods"] = 0 },
             Override = new Override("no-action", "Seen again anyway: a, b", "clinician"),
             Events =
             [
@@ -32,6 +33,7 @@ public class RecordWriterTests
         Assert.Equal(record.Fields, again.Fields);
         Assert.Equal(record.Help, again.Help);
         Assert.Equal(record.Notes, again.Notes);
+        Assert.Equal(record.TaskSeconds, again.TaskSeconds);
         Assert.Equal(record.Override, again.Override);
         Assert.Equal(record.Events, again.Events);
         Assert.Equal(record.Corrections, again.Corrections);

@@ -11,7 +11,7 @@ public class UndoTests(Browsers browsers)
     public async Task A_sitting_is_undone_to_its_start_and_redone_to_its_end()
     {
         using var file = new PageFile(Small.Protocol);
-        await using var desk = await Desk.OpenAsync(browsers, file);
+        await using var desk = await Desk.OpenAsync(browsers, file, script: FakeClock.Script); // no second passes
         var page = desk.Page;
         await desk.NewSittingAsync();
         await desk.BeginTasksAsync();

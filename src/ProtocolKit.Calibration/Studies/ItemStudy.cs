@@ -2,7 +2,7 @@ using ProtocolKit.Model;
 
 namespace ProtocolKit.Calibration.Studies;
 
-/// <summary>What each task adds to its score: difficulty, discrimination, what was not tried, sides, minutes.</summary>
+/// <summary>What each task adds to its score: difficulty, discrimination, what was not tried, sides, time.</summary>
 public static class ItemStudy
 {
     /// <exception cref="StudyRefusedException">None of the scores asked for is made of items.</exception>
@@ -77,7 +77,8 @@ public static class ItemStudy
                     [
                         ItemTables.Missing(data.Protocol, children),
                         ItemTables.Sides(data.Protocol, children, options),
-                        ItemTables.Minutes(children),
+                        TimeTables.Tasks(data.Protocol, children),
+                        TimeTables.Sittings(children),
                     ],
                     []
                 ),

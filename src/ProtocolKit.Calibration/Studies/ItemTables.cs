@@ -122,51 +122,6 @@ internal static class ItemTables
         );
     }
 
-    public static EvidenceTable Minutes(IReadOnlyList<StudySitting> children)
-    {
-        var rows = new List<IReadOnlyList<EvidenceCell>>();
-        Add("Whole sitting", c => c.Minutes);
-        foreach (
-            var task in children.SelectMany(c => c.TaskMinutes.Keys).Distinct().Order(StringComparer.Ordinal)
-        )
-        {
-            Add(task, c => c.TaskMinutes.TryGetValue(task, out var minutes) ? minutes : null);
-        }
-
-        return new EvidenceTable(
-            "minutes",
-            "Minutes",
-            [
-                Figures.Column("part", "Part"),
-                Figures.Column("n", "Written down"),
-                Figures.Column("median", "Median"),
-                Figures.Column("mean", "Mean"),
-                Figures.Column("least", "Least"),
-                Figures.Column("most", "Most"),
-            ],
-            rows,
-            rows.Count == 0
-                ? "Nobody wrote down minutes: add a column minutes, or minutes.task for single tasks."
-                : ""
-        );
-
-        void Add(string part, Func<StudySitting, Rational?> minutes)
-        {
-            var values = children.Select(minutes).OfType<Rational>().Select(Figures.ToDouble).ToList();
-            if (values.Count > 0)
-            {
-                rows.Add([
-                    EvidenceCell.Of(part),
-                    EvidenceCell.Of(values.Count),
-                    EvidenceCell.Of(Descriptive.Median(values), 1),
-                    EvidenceCell.Of(Descriptive.Mean(values), 1),
-                    EvidenceCell.Of(values.Min(), 1),
-                    EvidenceCell.Of(values.Max(), 1),
-                ]);
-            }
-        }
-    }
-
     private static IReadOnlyList<EvidenceCell> Row(
         ScoreItems score,
         ScoreItem item,

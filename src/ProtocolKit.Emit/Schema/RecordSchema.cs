@@ -105,6 +105,7 @@ public sealed class RecordSchema : IOutput
             [RecordKeys.Observations] = side.Observations(),
             [RecordKeys.Events] = side.Events(),
             [RecordKeys.Notes] = side.Notes(),
+            [RecordKeys.TaskSeconds] = side.TaskSeconds(),
             [RecordKeys.Overrides] = side.Overrides(),
             [RecordKeys.Corrections] = SideSchema.Corrections(),
         };

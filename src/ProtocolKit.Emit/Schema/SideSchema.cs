@@ -182,6 +182,9 @@ internal sealed class SideSchema(Protocol protocol)
             key => Json.Text()
         );
 
+    public JsonObject TaskSeconds() =>
+        Json.Map(protocol.Tasks.Select(t => t.Name), _ => Whole(0, RecordKeys.MostTaskSeconds));
+
     public JsonObject Overrides() =>
         Json.List(
             Json.Map(

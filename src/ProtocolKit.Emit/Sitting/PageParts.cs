@@ -18,6 +18,7 @@ internal static class PageParts
         "protocol",
         "clock",
         "log",
+        "task-time",
         "store",
         "saving",
         "sheet",

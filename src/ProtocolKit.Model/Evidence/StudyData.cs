@@ -23,10 +23,6 @@ public sealed record StudySitting
     /// <summary>Minutes the sitting took; null where nobody wrote it down.</summary>
     public Rational? Minutes { get; init; }
 
-    /// <summary>Minutes by task, where somebody wrote them down.</summary>
-    public IReadOnlyDictionary<string, Rational> TaskMinutes { get; init; } =
-        new Dictionary<string, Rational>();
-
     /// <summary>Where it stands: a row of a table, or a file.</summary>
     public required Origin Place { get; init; }
 }

@@ -35,12 +35,16 @@ public static class RecordKeys
     public const string Overrides = "overrides";
     public const string Corrections = "corrections";
     public const string Notes = "notes";
+    public const string TaskSeconds = "task-seconds";
     public const string Seen = "seen";
     public const string Looked = "looked";
     public const string Full = "full";
     public const string Short = "short";
     public const string Yes = "yes";
     public const string No = "no";
+
+    /// <summary>No task takes longer than an hour; common practice, no source.</summary>
+    public const int MostTaskSeconds = 3600;
 
     /// <summary>In the order in which a record is written.</summary>
     public static IReadOnlyList<string> Top { get; } =
@@ -64,6 +68,7 @@ public static class RecordKeys
         Observations,
         Events,
         Notes,
+        TaskSeconds,
         Overrides,
         Corrections,
     ];

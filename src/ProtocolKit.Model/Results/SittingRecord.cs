@@ -42,6 +42,9 @@ public sealed record SittingRecord
     public IReadOnlyDictionary<string, string> History { get; init; } = new Dictionary<string, string>();
     public IReadOnlyDictionary<string, bool> Consents { get; init; } = new Dictionary<string, bool>();
     public IReadOnlyDictionary<string, string> Notes { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>By task: whole seconds it was being given, all parts together, where somebody or the sitting page counted; never scored.</summary>
+    public IReadOnlyDictionary<string, int> TaskSeconds { get; init; } = new Dictionary<string, int>();
     public Override? Override { get; init; }
 
     /// <summary>What happened besides the tasks, such as a gag.</summary>

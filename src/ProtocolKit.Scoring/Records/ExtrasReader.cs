@@ -1,3 +1,4 @@
+using System.Globalization;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring;
@@ -93,6 +94,38 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
         var keys = Parts().Select(p => p.Key).Concat(protocol.Tasks.Select(t => t.Name)).Distinct().ToList();
         return Texts(RecordKeys.Notes, keys, "task: \"what you noticed\"")
             .ToDictionary(n => n.Key, n => n.Text.Text, StringComparer.Ordinal);
+    }
+
+    /// <summary>By task. How long a task took is no answer: a wrong number refuses the record all the same.</summary>
+    public Dictionary<string, int> TaskSeconds()
+    {
+        var seconds = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (
+            var (key, text) in Texts(
+                RecordKeys.TaskSeconds,
+                [.. protocol.Tasks.Select(t => t.Name)],
+                "task: 20"
+            )
+        )
+        {
+            if (
+                int.TryParse(text.Text, NumberStyles.None, CultureInfo.InvariantCulture, out var whole)
+                && whole <= RecordKeys.MostTaskSeconds
+            )
+            {
+                seconds[key] = whole;
+                continue;
+            }
+
+            problems.Add(
+                text.Origin,
+                key,
+                $"{key} (under {RecordKeys.TaskSeconds}) is {Say.Quote(text.Text)}.",
+                $"Write whole seconds from 0 to {RecordKeys.MostTaskSeconds}, such as 20; or take the line out when nobody counted."
+            );
+        }
+
+        return seconds;
     }
 
     public Override? Override()

@@ -95,6 +95,7 @@ public static class RecordReader
             History = history,
             Consents = extras.Consents(),
             Notes = extras.Notes(),
+            TaskSeconds = extras.TaskSeconds(),
             Override = extras.Override(),
             Events = events,
             Corrections = new CorrectionReader(map, problems).Read(sitting.Seen),

@@ -6,7 +6,7 @@ namespace ProtocolKit.Scoring;
 /// <summary>
 /// Records as rows of a table. Columns are <c>protocol</c>, <c>edition</c>, <c>case</c>, <c>age-months</c> (or
 /// <c>born</c>), <c>seen</c>, <c>form</c>, <c>rater</c>; then answers under their full keys,
-/// <c>help.task[.side]</c>, <c>observations.task.observation[.side]</c> and <c>history.question</c>. A blank cell is no answer: it is
+/// <c>help.task[.side]</c>, <c>observations.task.observation[.side]</c>, <c>history.question</c> and <c>task-seconds.task</c>. A blank cell is no answer: it is
 /// refused where an answer was due, exactly as in a record of its own. Where no column holds the case history, no task
 /// counts as closed by it: one that was is coded <c>not-possible</c>.
 /// </summary>
@@ -15,6 +15,7 @@ public static class RecordTable
     private const string HelpPrefix = RecordKeys.Help + ".";
     private const string ObservationsPrefix = RecordKeys.Observations + ".";
     private const string HistoryPrefix = RecordKeys.History + ".";
+    private const string TaskSecondsPrefix = RecordKeys.TaskSeconds + ".";
     private const string FingerprintsPrefix = RecordKeys.Fingerprints + ".";
 
     /// <summary>Columns that say which sitting a row is, in the order in which they are written.</summary>
@@ -102,6 +103,11 @@ public static class RecordTable
             cells[HistoryPrefix + slot.Key] = record.Fields[slot.Field] == 1 ? RecordKeys.Yes : RecordKeys.No;
         }
 
+        foreach (var (task, seconds) in record.TaskSeconds)
+        {
+            cells[TaskSecondsPrefix + task] = seconds.ToString(CultureInfo.InvariantCulture);
+        }
+
         return cells;
     }
 
@@ -115,6 +121,7 @@ public static class RecordTable
             [RecordKeys.Help] = [],
             [RecordKeys.Observations] = [],
             [RecordKeys.History] = [],
+            [RecordKeys.TaskSeconds] = [],
             [RecordKeys.Fingerprints] = [],
         };
 
@@ -177,6 +184,7 @@ public static class RecordTable
             column.StartsWith(HelpPrefix, StringComparison.Ordinal) ? RecordKeys.Help
             : column.StartsWith(ObservationsPrefix, StringComparison.Ordinal) ? RecordKeys.Observations
             : column.StartsWith(HistoryPrefix, StringComparison.Ordinal) ? RecordKeys.History
+            : column.StartsWith(TaskSecondsPrefix, StringComparison.Ordinal) ? RecordKeys.TaskSeconds
             : column.StartsWith(FingerprintsPrefix, StringComparison.Ordinal) ? RecordKeys.Fingerprints
             : null;
     }

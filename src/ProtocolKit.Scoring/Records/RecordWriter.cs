@@ -29,6 +29,11 @@ public static class RecordWriter
         Level(text, RecordKeys.Observations, kept.First(RecordKeys.Observations));
         Items(text, RecordKeys.Events, record.Events.Select(OfEvent));
         Level(text, RecordKeys.Notes, kept.First(RecordKeys.Notes));
+        Level(
+            text,
+            RecordKeys.TaskSeconds,
+            record.TaskSeconds.Select(s => (s.Key, s.Value.ToString(CultureInfo.InvariantCulture)))
+        );
         if (record.Override is { } decision)
         {
             Items(

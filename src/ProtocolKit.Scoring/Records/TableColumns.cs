@@ -7,14 +7,12 @@ public static class TableColumns
 {
     /// <summary>Everything wrong with the names of the columns: names of children, unknown ones, ones that stand twice.</summary>
     /// <param name="further">Columns the caller reads itself.</param>
-    /// <param name="prefixes">Beginnings of further columns, such as <c>minutes.</c>.</param>
     public static IReadOnlyList<RecordProblem> Check(
         IReadOnlyList<string> columns,
         string fileName,
         int line,
         Protocol protocol,
-        IReadOnlyCollection<string> further,
-        IReadOnlyCollection<string> prefixes
+        IReadOnlyCollection<string> further
     )
     {
         ArgumentNullException.ThrowIfNull(columns);
@@ -43,10 +41,7 @@ public static class TableColumns
                     "Keep the one that is right."
                 );
             }
-            else if (
-                !known.Contains(columns[i])
-                && !prefixes.Any(p => columns[i].StartsWith(p, StringComparison.Ordinal))
-            )
+            else if (!known.Contains(columns[i]))
             {
                 Unknown(columns[i], origin, known, problems);
             }
@@ -91,6 +86,7 @@ public static class TableColumns
             .Concat(parts.Select(p => $"{RecordKeys.Help}.{p}"))
             .Concat(protocol.Program.Kept.Select(k => $"{RecordKeys.Help}.{k.Key}"))
             .Concat(protocol.Program.Observations.Select(o => $"{RecordKeys.Observations}.{o.Key}"))
-            .Concat(protocol.Program.History.Select(h => $"{RecordKeys.History}.{h.Key}"));
+            .Concat(protocol.Program.History.Select(h => $"{RecordKeys.History}.{h.Key}"))
+            .Concat(protocol.Tasks.Select(t => $"{RecordKeys.TaskSeconds}.{t.Name}"));
     }
 }

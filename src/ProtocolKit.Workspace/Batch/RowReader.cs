@@ -113,7 +113,7 @@ internal sealed class RowReader(Protocol protocol, string input, RecordOptions o
             throw new StudyDataException($"{name} is empty: there is no row of column names.");
         }
 
-        var wrong = TableColumns.Check(columns, name, 1, protocol, [], []);
+        var wrong = TableColumns.Check(columns, name, 1, protocol, []);
         return wrong.Count == 0
             ? columns
             : throw new StudyDataException(string.Join('\n', wrong.Select(w => w.ToString())));

@@ -10,7 +10,6 @@ internal static class JudgementColumns
     public const string By = "reference-by";
     public const string Borderline = "borderline";
     public const string Minutes = "minutes";
-    public const string TaskMinutes = "minutes.";
     public const string Case = "case";
     public const string NoCase = "no-case";
 
@@ -18,8 +17,7 @@ internal static class JudgementColumns
 
     public static IReadOnlyList<string> All { get; } = [Reference, Blind, By, Borderline, Minutes, .. Groups];
 
-    public static bool IsOne(string column) =>
-        All.Contains(column) || column.StartsWith(TaskMinutes, StringComparison.Ordinal);
+    public static bool IsOne(string column) => All.Contains(column);
 
     /// <summary>Reads the cells; what is wrong is added to <paramref name="faults"/> as sentences.</summary>
     public static ReferenceJudgement Judgement(

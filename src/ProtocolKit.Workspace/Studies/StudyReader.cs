@@ -65,14 +65,7 @@ public static class StudyReader
 
     private static void ReadTable(StudyRows rows, CsvTable table, Protocol protocol)
     {
-        var problems = TableColumns.Check(
-            table.Columns,
-            table.Name,
-            1,
-            protocol,
-            JudgementColumns.All,
-            [JudgementColumns.TaskMinutes]
-        );
+        var problems = TableColumns.Check(table.Columns, table.Name, 1, protocol, JudgementColumns.All);
         if (problems.Count > 0)
         {
             throw new StudyDataException(

@@ -144,16 +144,6 @@ internal sealed class StudyRows(Protocol protocol, RecordOptions options)
                 .Where(c => JudgementColumns.Groups.Contains(c.Key) && c.Value.Length > 0)
                 .ToDictionary(c => c.Key, c => c.Value, StringComparer.Ordinal),
             Minutes = JudgementColumns.Number(cells, JudgementColumns.Minutes, faults),
-            TaskMinutes = cells
-                .Keys.Where(k => k.StartsWith(JudgementColumns.TaskMinutes, StringComparison.Ordinal))
-                .Select(k =>
-                    (
-                        Task: k[JudgementColumns.TaskMinutes.Length..],
-                        Minutes: JudgementColumns.Number(cells, k, faults)
-                    )
-                )
-                .Where(t => t.Minutes is not null)
-                .ToDictionary(t => t.Task, t => t.Minutes!.Value, StringComparer.Ordinal),
         };
 
     /// <summary>Records made by talking are no evidence of what either rater writes alone.</summary>

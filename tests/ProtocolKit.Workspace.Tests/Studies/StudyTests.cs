@@ -118,6 +118,37 @@ public partial class StudyTests
         }
     }
 
+    /// <summary>Against the table's own column, sorted by hand; quartiles after Hyndman and Fan, definition 7.</summary>
+    [Fact]
+    public void An_item_study_tells_how_long_each_task_took_and_how_often_nobody_counted()
+    {
+        var table = Run("items", Pilot.Value, Quick).Tables.Single(t => t.Name == "task-seconds");
+        Assert.Equal(
+            Library.Quillmere.Tasks.OrderBy(t => t.Number).Select(t => t.Title),
+            table.Rows.Select(r => r[0].Text)
+        );
+        var lines = System.IO.File.ReadLines(Library.PilotPath).Select(l => l.Split(',')).ToList();
+        var (column, at) = (Array.IndexOf(lines[0], "task-seconds.kiss"), Array.IndexOf(lines[0], "case"));
+        var cells = lines.Skip(1).DistinctBy(l => l[at]).Select(l => l[column]).ToList();
+        var seconds = cells.Where(c => c.Length > 0).Select(int.Parse).Order().ToList();
+        var row = table.Rows.Single(r =>
+            r[0].Text == Library.Quillmere.Tasks.Single(t => t.Name == "kiss").Title
+        );
+        Assert.Equal((double)seconds.Count, row[1].Value);
+        Assert.Equal((double)(cells.Count - seconds.Count), row[2].Value);
+        Assert.Equal(Place(seconds, 1), row[3].Value!.Value, 9);
+        Assert.Equal(Place(seconds, 2), row[4].Value!.Value, 9);
+        Assert.Equal(Place(seconds, 3), row[5].Value!.Value, 9);
+        Assert.Equal((double)seconds[^1], row[6].Value);
+
+        static double Place(List<int> sorted, int quarter)
+        {
+            var (whole, rest) = Math.DivRem(quarter * (sorted.Count - 1), 4);
+            return sorted[whole]
+                + (rest / 4.0 * (sorted[Math.Min(whole + 1, sorted.Count - 1)] - sorted[whole]));
+        }
+    }
+
     [Fact]
     public void The_readiness_rule_is_counted_for_each_rater()
     {

@@ -69,6 +69,27 @@ public class TruthTests
         Assert.InRange(error, row[4].Low!.Value, row[4].High!.Value);
     }
 
+    /// <summary>The sitting's minutes but those between tasks are the tasks', to a rounding of half a second each.</summary>
+    [Fact]
+    public void A_sitting_s_tasks_fill_its_minutes_but_those_between_them()
+    {
+        var tasks = Library.Quillmere.Tasks.Count;
+        var whole = Data.Value.Sittings.Where(s => s.Scored.Record.TaskSeconds.Count == tasks).ToList();
+        Assert.NotEmpty(whole);
+        Assert.All(
+            whole,
+            s =>
+            {
+                var minutes = (double)s.Minutes!.Value.Numerator - Library.Truth.Times.MinutesBetween;
+                Assert.InRange(
+                    s.Scored.Record.TaskSeconds.Values.Sum() - (60 * minutes),
+                    -tasks / 2.0,
+                    tasks / 2.0
+                );
+            }
+        );
+    }
+
     private static IReadOnlyList<EvidenceCell> Row(string kind, string table, string first) =>
         StudyRunner
             .Run(
