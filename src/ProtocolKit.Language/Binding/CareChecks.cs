@@ -27,9 +27,17 @@ internal sealed class CareChecks(
     public void Run()
     {
         var complete = !diagnostics.HasErrors;
+        var cautionsKnown =
+            declared.AllFound
+            && !declared.HasBroken("caution")
+            && !declared.Cautions.Values.Any(c => c.Incomplete);
         foreach (var task in tasks)
         {
-            Touch(task);
+            if (cautionsKnown)
+            {
+                Touch(task);
+            }
+
             NoAnswer(task);
             if (complete)
             {
@@ -46,29 +54,17 @@ internal sealed class CareChecks(
 
     private void Touch(BoundTask bound)
     {
-        if (
-            declared.HasBroken("caution")
-            || declared.Cautions.Values.Any(c => c.Incomplete)
-            || !declared.AllFound
-        )
-        {
-            return;
-        }
-
         var touches = bound
             .Task.Help.Select(h => h.Contact)
             .Append(bound.Task.Contact)
-            .Where(c => c != Contact.None)
+            .Where(c => c != Contact.None && !_covered.Contains(c))
             .Distinct();
         foreach (var contact in touches)
         {
-            if (!_covered.Contains(contact))
-            {
-                Report(
-                    bound.Block,
-                    CareMessages.UncoveredTouch(bound.Task.Name, contact.ToString().ToLowerInvariant())
-                );
-            }
+            Report(
+                bound.Block,
+                CareMessages.UncoveredTouch(bound.Task.Name, contact.ToString().ToLowerInvariant())
+            );
         }
     }
 

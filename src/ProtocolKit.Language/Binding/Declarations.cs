@@ -20,7 +20,7 @@ internal sealed class Declarations
         Cautions = new("caution", diagnostics, allFound);
         Bands = new("band", diagnostics, allFound);
         Sections = new("section", diagnostics, allFound);
-        Values = new("task, measure or score", diagnostics, allFound)
+        Values = new("task, measure or score", diagnostics, allFound, units.Sum(Size))
         {
             KindOf = s =>
                 s is TaskBlock ? "task"
@@ -37,6 +37,9 @@ internal sealed class Declarations
             }
         }
     }
+
+    private static int Size(SourceUnit unit) =>
+        unit.Statements.Sum(s => s is SectionBlock section ? section.Body.Count : 1);
 
     public bool AllFound { get; }
     public Symbols<ScaleBlock> Scales { get; }

@@ -1,4 +1,4 @@
-using System.Text;
+using System.Runtime.CompilerServices;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Parsing;
 using ProtocolKit.Language.Tree;
@@ -72,7 +72,7 @@ internal sealed class Environment(IReadOnlyDictionary<string, Argument> argument
             return text.Text;
         }
 
-        var filled = new StringBuilder();
+        var filled = new DefaultInterpolatedStringHandler(text.Text.Length, 4);
         var rest = text.Text.AsSpan();
         while (true)
         {
@@ -80,11 +80,13 @@ internal sealed class Environment(IReadOnlyDictionary<string, Argument> argument
             var length = open < 0 ? -1 : rest[open..].IndexOf('}');
             if (length < 0)
             {
-                return filled.Append(rest).ToString();
+                filled.AppendFormatted(rest);
+                return filled.ToStringAndClear();
             }
 
             var name = rest.Slice(open + 1, length - 1).ToString();
-            filled.Append(rest[..open]).Append(Fill(name, text, source, more));
+            filled.AppendFormatted(rest[..open]);
+            filled.AppendLiteral(Fill(name, text, source, more));
             rest = rest[(open + length + 1)..];
         }
     }

@@ -49,7 +49,7 @@ internal sealed class ProtocolBinder(
             History = history,
             Events = gates.Events(),
         };
-        return diagnostics.HasErrors ? null : protocol with { Fingerprints = FingerprintWriter.Of(protocol) };
+        return diagnostics.HasErrors ? null : protocol.FingerprintedBy(FingerprintWriter.Of);
     }
 
     private Dictionary<string, Section> Sections()

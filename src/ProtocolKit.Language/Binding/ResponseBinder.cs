@@ -225,11 +225,11 @@ internal sealed class ResponseBinder(
 
     private Response Clauses(Response response, ResponseLine line, Environment environment, bool qualitative)
     {
-        response = response with { Qualitative = qualitative };
-        var seen = new HashSet<Type>();
+        response = qualitative ? response with { Qualitative = true } : response;
+        var seen = line.Clauses.Count > 1 ? new HashSet<Type>() : null;
         foreach (var clause in line.Clauses)
         {
-            if (!seen.Add(clause.GetType()))
+            if (seen is not null && !seen.Add(clause.GetType()))
             {
                 Report(line, clause.Place, MeaningMessages.SaidTwice());
             }
@@ -302,15 +302,25 @@ internal static class Units
 {
     public static Unit? Bind(UnitValue value, SourceText source, DiagnosticBag diagnostics)
     {
-        foreach (var atom in value.Above.Concat(value.Below))
+        if (Misspelt(value.Above, source, diagnostics) || Misspelt(value.Below, source, diagnostics))
+        {
+            return null;
+        }
+
+        return Unit.Of(value.Above.Select(w => w.Text), value.Below.Select(w => w.Text));
+    }
+
+    private static bool Misspelt(IReadOnlyList<Word> atoms, SourceText source, DiagnosticBag diagnostics)
+    {
+        foreach (var atom in atoms)
         {
             if (Unit.SuggestFor(atom.Text) is { } better)
             {
                 diagnostics.Report(source, atom.Place, NumberMessages.UnitSpelling(atom.Text, better));
-                return null;
+                return true;
             }
         }
 
-        return Unit.Of(value.Above.Select(w => w.Text), value.Below.Select(w => w.Text));
+        return false;
     }
 }

@@ -8,10 +8,17 @@ namespace ProtocolKit.Language.Binding;
 /// line was broken is remembered, so that its uses are not reported as well.
 /// </summary>
 /// <param name="allFound">False where a module is missing: an unknown name is then told only where it looks misspelt.</param>
-internal sealed class Symbols<T>(string kind, DiagnosticBag diagnostics, bool allFound = true)
+/// <param name="expected">About how many there will be.</param>
+internal sealed class Symbols<T>(
+    string kind,
+    DiagnosticBag diagnostics,
+    bool allFound = true,
+    int expected = 0
+)
     where T : class
 {
     private readonly Dictionary<string, (T Value, SourceText Source, Place Place)> _byName = new(
+        expected,
         StringComparer.Ordinal
     );
     private readonly HashSet<string> _broken = new(StringComparer.Ordinal);

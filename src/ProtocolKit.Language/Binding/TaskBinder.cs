@@ -26,6 +26,7 @@ internal sealed class TaskBinder(
     private readonly TrialBinder _trials = new(declared, diagnostics);
     private readonly HelpBinder _help = new(vocabulary, diagnostics);
     private readonly VariantBinder _variants = new(diagnostics);
+    private static readonly Dictionary<string, string> NoWords = [];
     private readonly HashSet<string> _taken = new(StringComparer.Ordinal);
     private readonly Environment _outside = Environment.Empty(diagnostics);
 
@@ -108,13 +109,24 @@ internal sealed class TaskBinder(
     private void CheckNames(ProtocolTask task, TaskBlock block)
     {
         _taken.Clear();
-        Take(task.Responses.Select(r => r.Name));
-        Take(task.Ticks.Select(t => t.Observation.Name));
-        Take(task.Variants.Select(v => v.Name).Where(n => n.Length > 0));
-
-        void Take(IEnumerable<string> names)
+        foreach (var response in task.Responses)
         {
-            foreach (var name in names.Where(n => !_taken.Add(n)))
+            Take(response.Name);
+        }
+
+        foreach (var tick in task.Ticks)
+        {
+            Take(tick.Observation.Name);
+        }
+
+        foreach (var variant in task.Variants)
+        {
+            Take(variant.Name);
+        }
+
+        void Take(string name)
+        {
+            if (name.Length > 0 && !_taken.Add(name))
             {
                 Report(block, block.Name.Place, NameMessages.Shared(task.Name, name));
             }
@@ -266,7 +278,7 @@ internal sealed class TaskBinder(
 
     /// <summary>Where one text serves all sides, the placeholder reads “each side”.</summary>
     private static Dictionary<string, string> WordsFor(VariantKind kind) =>
-        kind == VariantKind.None ? [] : new() { [KeyOf(kind)] = $"each {KeyOf(kind)}" };
+        kind == VariantKind.None ? NoWords : new() { [KeyOf(kind)] = $"each {KeyOf(kind)}" };
 
     private void Report(Statement statement, Place place, Message message) =>
         diagnostics.Report(statement.Source, place, message);

@@ -9,41 +9,46 @@ namespace ProtocolKit.Language.Binding;
 /// </summary>
 internal sealed class TaskBody
 {
-    private readonly List<(Statement Line, bool Own)> _lines = [];
+    private readonly List<(Statement Line, bool Own)> _lines;
 
     public TaskBody(TaskBlock task, FamilyBlock? family, DiagnosticBag diagnostics)
     {
-        CheckOnce(task.Body, diagnostics);
+        _lines = new List<(Statement, bool)>(task.Body.Count + (family?.Body.Count ?? 0));
+        var own = new LinesByKind(task.Body);
+        CheckOnce(task.Body, own, diagnostics);
         if (family is not null)
         {
-            CheckOnce(family.Body, diagnostics);
-            var replaced = task.Body.Where(l => l is not (ResponseLine or TickLine)).Select(Key).ToHashSet();
-            var answers = task.Body.OfType<ResponseLine>().ToLookup(NameOf, StringComparer.Ordinal);
-            foreach (var line in family.Body)
-            {
-                if (line is ResponseLine response && answers[NameOf(response)].FirstOrDefault() is { } own)
-                {
-                    if (own.Kind != response.Kind)
-                    {
-                        diagnostics.Report(
-                            own.Source,
-                            own.Place,
-                            MeaningMessages.Override(NameOf(own), family.Name.Text)
-                        );
-                    }
-
-                    continue;
-                }
-
-                if (line is ResponseLine or TickLine || !replaced.Contains(Key(line)))
-                {
-                    _lines.Add((line, false));
-                }
-            }
+            CheckOnce(family.Body, new LinesByKind(family.Body), diagnostics);
+            AddOf(family, own, diagnostics);
         }
 
-        _lines.AddRange(task.Body.Select(l => (l, true)));
+        foreach (var line in task.Body)
+        {
+            _lines.Add((line, true));
+        }
     }
+
+    /// <summary>The family's lines that the task doesn't replace.</summary>
+    private void AddOf(FamilyBlock family, LinesByKind own, DiagnosticBag diagnostics)
+    {
+        foreach (var line in family.Body)
+        {
+            if (line is TickLine || own.First(line) is not { } replacing)
+            {
+                _lines.Add((line, false));
+            }
+            else if (replacing is ResponseLine answer && answer.Kind != ((ResponseLine)line).Kind)
+            {
+                diagnostics.Report(
+                    answer.Source,
+                    answer.Place,
+                    MeaningMessages.Override(NameOf(answer), family.Name.Text)
+                );
+            }
+        }
+    }
+
+    public IReadOnlyList<(Statement Line, bool Own)> Lines => _lines;
 
     public IReadOnlyList<(T Line, bool Own)> Of<T>()
         where T : Statement
@@ -53,7 +58,7 @@ internal sealed class TaskBody
         {
             if (line is T wanted)
             {
-                (found ??= []).Add((wanted, own));
+                (found ??= new(1)).Add((wanted, own));
             }
         }
 
@@ -62,7 +67,18 @@ internal sealed class TaskBody
 
     /// <summary>The only line of its kind, or nothing.</summary>
     public (T? Line, bool Own) First<T>()
-        where T : Statement => Of<T>() is [var first, ..] ? first : default;
+        where T : Statement
+    {
+        foreach (var (line, own) in _lines)
+        {
+            if (line is T wanted)
+            {
+                return (wanted, own);
+            }
+        }
+
+        return default;
+    }
 
     /// <summary>All texts of a kind, filled in.</summary>
     /// <param name="of">The environment of the task's own lines, or of its family's.</param>
@@ -77,7 +93,7 @@ internal sealed class TaskBody
         {
             if (line is TextLine text && text.Kind == kind)
             {
-                (texts ??= []).Add(of(own).Text(text.Text, text.Source, words));
+                (texts ??= new(1)).Add(of(own).Text(text.Text, text.Source, words));
             }
         }
 
@@ -87,23 +103,18 @@ internal sealed class TaskBody
     /// <summary>The name an answer goes by: its own, or its keyword.</summary>
     public static string NameOf(ResponseLine line) => line.Name?.Text ?? line.Keyword.Text;
 
-    private static string Key(Statement line) =>
-        line is TextLine text ? text.Kind.ToString() : line.GetType().Name;
-
-    private static void CheckOnce(List<Statement> body, DiagnosticBag diagnostics)
+    private static void CheckOnce(List<Statement> body, LinesByKind lines, DiagnosticBag diagnostics)
     {
-        var seen = new Dictionary<string, Statement>(body.Count, StringComparer.Ordinal);
         foreach (var line in body)
         {
-            var key = line is ResponseLine response ? "answer " + NameOf(response) : Key(line);
             var repeats =
                 line
                 is TickLine
                     or SkipLine
                     or TextLine { Kind: TextLineKind.Say or TextLineKind.Show or TextLineKind.StopWhen };
-            if (!seen.TryAdd(key, line) && !repeats)
+            if (!repeats && lines.First(line) is { } first && !ReferenceEquals(first, line))
             {
-                diagnostics.Clash(line.At, seen[key].At, MeaningMessages.LineTwice(Words(line)));
+                diagnostics.Clash(line.At, first.At, MeaningMessages.LineTwice(Words(line)));
             }
         }
     }

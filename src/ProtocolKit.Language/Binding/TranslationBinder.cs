@@ -273,7 +273,7 @@ internal sealed class TranslationBinder(
             Texts = [.. translated.Texts.Select(t => ReportParts.In(t, passages.GetValueOrDefault))],
         };
         whole = shown is null ? ProvisionalCutOffs.Of(whole) : whole;
-        return whole with { Fingerprints = FingerprintWriter.Of(whole) };
+        return whole.FingerprintedBy(FingerprintWriter.Of);
     }
 
     private void Report(Statement statement, Place place, Message message) =>

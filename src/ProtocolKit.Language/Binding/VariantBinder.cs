@@ -8,6 +8,7 @@ namespace ProtocolKit.Language.Binding;
 internal sealed class VariantBinder(DiagnosticBag diagnostics)
 {
     private const int LongestSpoken = 12;
+    private static readonly Dictionary<string, string> NoWords = [];
 
     public List<Variant> Bind(TaskBlock block, VariantKind kind, TaskBody body, Func<bool, Environment> of)
     {
@@ -38,11 +39,7 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
             }
 
             var text = member.Text?.Text ?? Names.ToWords(name);
-            var words = new Dictionary<string, string>(StringComparer.Ordinal);
-            if (kind != VariantKind.None)
-            {
-                words[TaskBinder.KeyOf(kind)] = text;
-            }
+            var words = kind == VariantKind.None ? NoWords : new() { [TaskBinder.KeyOf(kind)] = text };
 
             CheckSpoken(block, body, of, words);
             variants.Add(
@@ -66,10 +63,14 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
         IReadOnlyDictionary<string, string> words
     )
     {
-        foreach (var (line, own) in body.Of<TextLine>())
+        foreach (var (statement, own) in body.Lines)
         {
-            var count =
-                line.Kind == TextLineKind.Say ? WordsIn(of(own).Text(line.Text, line.Source, words)) : 0;
+            if (statement is not TextLine { Kind: TextLineKind.Say } line)
+            {
+                continue;
+            }
+
+            var count = WordsIn(of(own).Text(line.Text, line.Source, words));
             if (count > LongestSpoken)
             {
                 Report(

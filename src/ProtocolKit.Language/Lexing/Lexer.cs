@@ -361,6 +361,6 @@ internal sealed class Lexer
 
 /// <summary>A line that holds something: the width of its indentation and its tokens, at least one.</summary>
 /// <param name="Stray">The first character that means nothing, told unless the line's own message says it better.</param>
-internal sealed record RawLine(int Indent, Token<TokenKind>[] Tokens, Stray? Stray);
+internal readonly record struct RawLine(int Indent, Token<TokenKind>[] Tokens, Stray? Stray);
 
 internal sealed record Stray(Place Place, Message Message);

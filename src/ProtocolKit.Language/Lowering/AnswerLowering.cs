@@ -29,6 +29,9 @@ internal sealed class AnswerGroup(
         variant.Name.Length == 0
             ? $"{task.Name}.{response.Name}"
             : $"{task.Name}.{response.Name}.{variant.Name}";
+
+    /// <summary>Its key alone, as what a value rests on.</summary>
+    public IReadOnlySet<string> Keys => field ??= new HashSet<string>(1, StringComparer.Ordinal) { Key };
 }
 
 /// <summary>State (with untried codes) and both ends in the encoding of the value's field, or in steps of its own.</summary>
@@ -46,22 +49,27 @@ internal sealed record KeptSteps(Rational Step, long Low, long High);
 internal sealed class AnswerLowering
 {
     private readonly ProgramBuilder _program;
-    private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups = [];
-    private readonly Dictionary<string, AnswerGroup> _byKey = new(StringComparer.Ordinal);
-    private readonly List<AnswerSlot> _slots = [];
+    private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups;
+    private readonly Dictionary<string, AnswerGroup> _byKey;
+    private readonly List<AnswerSlot> _slots;
     private readonly Dictionary<(string Task, string Variant), HelpAnswers> _help = [];
     private readonly Dictionary<string, string> _scaleNotes = new(StringComparer.Ordinal);
     private readonly List<ObservationSlot> _observations = [];
     private readonly Dictionary<
         (string Task, string Observation, string Variant),
         FieldValue
-    > _observationFields = [];
+    > _observationFields;
     private readonly Dictionary<int, BoolExpr> _notLookedFor = [];
     private readonly List<HistorySlot> _history = [];
 
     public AnswerLowering(ProgramBuilder program, IReadOnlyList<ProtocolTask> tasks, bool hasShortForm)
     {
         _program = program;
+        var answers = tasks.Sum(t => t.Responses.Count * t.Variants.Count);
+        _groups = new(answers);
+        _byKey = new(answers, StringComparer.Ordinal);
+        _slots = new(tasks.Sum(t => t.Responses.Count * t.Variants.Count * t.Trials.Count));
+        _observationFields = new(tasks.Sum(t => t.Ticks.Count * t.Variants.Count));
         HasShortForm = hasShortForm;
         Age = program.Field("age", 0, 1200, "completed months");
         Form = program.Field("form", 0, hasShortForm ? 1 : 0, "0 full, 1 short");
@@ -145,10 +153,12 @@ internal sealed class AnswerLowering
         foreach (var response in task.Responses)
         {
             var note = NoteOf(response);
-            var trials = Enumerable
-                .Range(1, task.Trials.Count)
-                .Select(t => Lay(task, response, variant, t, note))
-                .ToList();
+            var trials = new TrialAnswer[task.Trials.Count];
+            for (var i = 0; i < trials.Length; i++)
+            {
+                trials[i] = Lay(task, response, variant, i + 1, note);
+            }
+
             var group = new AnswerGroup(task, response, variant, trials);
             _groups.TryAdd((task.Name, response.Name, variant.Name), group);
             _byKey.TryAdd(group.Key, group);
@@ -231,18 +241,21 @@ internal static class Encoding
     /// <summary>The points of a level's index in steps of the scale.</summary>
     public static IntExpr Points(Response response, IntExpr index, IntMath math)
     {
-        var steps = response
-            .Scale!.Levels.Reverse()
-            .Select(l => (long)(l.Points / response.Step).Numerator)
-            .ToList();
-        var isRow = true;
-        for (var i = 1; i < steps.Count; i++)
+        var levels = response.Scale!.Levels;
+        var lowest = Steps(0);
+        for (var i = 1; i < levels.Count; i++)
         {
-            isRow &= steps[i] == steps[i - 1] + 1;
+            if (Steps(i) != lowest + i)
+            {
+                return IntMath.Pick(
+                    index,
+                    [.. Enumerable.Range(0, levels.Count).Select(n => new PickCase(n, n, Steps(n)))]
+                );
+            }
         }
 
-        return isRow
-            ? math.Add(index, IntMath.Number(steps[0]))
-            : IntMath.Pick(index, [.. steps.Select((s, i) => new PickCase(i, i, s))]);
+        return math.Add(index, IntMath.Number(lowest));
+
+        long Steps(int level) => (long)(levels[levels.Count - 1 - level].Points / response.Step).Numerator;
     }
 }

@@ -9,6 +9,7 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 {
     private readonly List<(IReadOnlyList<Band> Bands, CutOffsBlock Block)> _orders = [];
+    private readonly AgeRange?[] _owners = new AgeRange?[1200];
     private readonly HashSet<string> _known = new(StringComparer.Ordinal);
     private readonly Dictionary<(string Outcome, bool ShortForm), CutOffsBlock> _tables = [];
 
@@ -30,7 +31,7 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 
     public void Ages(CutOffsBlock block, List<CutOffRow> rows)
     {
-        var owners = new AgeRange?[1200];
+        Array.Clear(_owners);
         var places = block
             .Rows.GroupBy(r => r.Place.Line)
             .ToDictionary(g => g.Key, g => g.First().Ages.Place);
@@ -41,7 +42,7 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
                 Report(block, places[row.Origin.Line], MeaningMessages.Outside(row.Ages, all));
             }
 
-            if (Own(owners, row.Ages) is { } first)
+            if (Own(_owners, row.Ages) is { } first)
             {
                 var earlier = rows.First(r => r.Ages == first);
                 diagnostics.Clash(
@@ -54,7 +55,7 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
 
         if (rows.Count == block.Rows.Count && !block.Incomplete && ages is { } whole)
         {
-            ReportGaps(block, owners, whole);
+            ReportGaps(block, _owners, whole);
         }
     }
 

@@ -65,7 +65,7 @@ internal sealed class ExpressionLowering(
             Scale = step,
             Unit = group.Response.Unit,
             Better = group.Response.Better,
-            Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
+            Reads = group.Keys,
         };
 
     /// <summary>An answer at one trial, taken as given.</summary>
@@ -157,7 +157,7 @@ internal sealed class ExpressionLowering(
             Scale = response.Step,
             Unit = response.Unit,
             Better = response.Better,
-            Reads = new HashSet<string>(StringComparer.Ordinal) { group.Key },
+            Reads = group.Keys,
         };
     }
 

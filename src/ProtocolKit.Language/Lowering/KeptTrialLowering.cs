@@ -10,6 +10,7 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering answers)
 {
     private readonly List<KeptLines> _kept = [];
+    private readonly List<TrialWords> _words = [];
 
     public IReadOnlyList<KeptLines> Kept => _kept;
 
@@ -22,7 +23,12 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         Func<int, (IntExpr Value, IReadOnlyList<IntExpr> States)>? criterion
     )
     {
-        var groups = task.Responses.Select(r => answers.Find(task.Name, r.Name, variant.Name)!).ToList();
+        var groups = new List<AnswerGroup>(task.Responses.Count);
+        foreach (var response in task.Responses)
+        {
+            groups.Add(answers.Find(task.Name, response.Name, variant.Name)!);
+        }
+
         if (groups.Count == 0)
         {
             return;
@@ -96,21 +102,17 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             var better = best is null
                 ? given
                 : Bools.And(given, Bools.Or(Bools.Equal(chosen, 0), IsBetter(task.Trials.Keep, value, best)));
-            var suffix = string.Create(CultureInfo.InvariantCulture, $"trial-{trial}");
-            better = program.Name(
-                $"{name}.{suffix}.better",
-                better,
-                $"trial {trial} is better than the ones before"
-            );
+            var words = WordsOf(trial);
+            better = program.Name(name + words.Better, better, words.BetterNote);
             best = program.Name(
-                $"{name}.{suffix}.best",
+                name + words.Best,
                 IntMath.Choose(better, value, best ?? value),
-                $"the best up to trial {trial}"
+                words.BestNote
             );
             chosen = program.Name(
-                $"{name}.{suffix}.chosen",
+                name + words.Chosen,
                 IntMath.Choose(better, IntMath.Number(trial), chosen),
-                $"the kept trial up to trial {trial}, 0 none"
+                words.ChosenNote
             );
         }
 
@@ -135,6 +137,17 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
 
             Name(group, state, value, chosen);
         }
+    }
+
+    /// <summary>The same for every task: written once.</summary>
+    private TrialWords WordsOf(int trial)
+    {
+        while (_words.Count < trial)
+        {
+            _words.Add(TrialWords.Of(_words.Count + 1));
+        }
+
+        return _words[trial - 1];
     }
 
     private static BoolExpr IsBetter(Keep keep, IntExpr value, IntExpr best) =>
@@ -191,6 +204,30 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
             {
                 Step = stepped?.Step,
             }
+        );
+    }
+}
+
+/// <summary>How the lines of a trial's number are named and what they mean.</summary>
+internal sealed record TrialWords(
+    string Better,
+    string BetterNote,
+    string Best,
+    string BestNote,
+    string Chosen,
+    string ChosenNote
+)
+{
+    public static TrialWords Of(int trial)
+    {
+        var number = trial.ToString(CultureInfo.InvariantCulture);
+        return new TrialWords(
+            $".trial-{number}.better",
+            $"trial {number} is better than the ones before",
+            $".trial-{number}.best",
+            $"the best up to trial {number}",
+            $".trial-{number}.chosen",
+            $"the kept trial up to trial {number}, 0 none"
         );
     }
 }

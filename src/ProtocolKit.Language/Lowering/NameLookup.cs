@@ -159,32 +159,21 @@ internal sealed class NameLookup(
 
     private Target? OfTask(ProtocolTask task, string[] parts, string name, Place place, SourceText source)
     {
-        var variants = task.Variants.Where(v => v.Name.Length > 0).Select(v => v.Name).ToList();
         string? response = null;
         string? observation = null;
         string? variant = null;
         for (var i = 1; i < parts.Length; i++)
         {
             var part = parts[i];
-            if (
-                response is null
-                && observation is null
-                && variant is null
-                && task.Responses.Any(r => r.Name == part)
-            )
+            if (response is null && observation is null && variant is null && HasResponse(task, part))
             {
                 response = part;
             }
-            else if (
-                response is null
-                && observation is null
-                && variant is null
-                && task.Ticks.Any(t => t.Observation.Name == part)
-            )
+            else if (response is null && observation is null && variant is null && HasTick(task, part))
             {
                 observation = part;
             }
-            else if (variant is null && variants.Contains(part))
+            else if (variant is null && HasVariant(task, part))
             {
                 variant = part;
             }
@@ -197,7 +186,7 @@ internal sealed class NameLookup(
                 var known = task
                     .Responses.Select(r => r.Name)
                     .Concat(task.Ticks.Select(t => t.Observation.Name))
-                    .Concat(variants);
+                    .Concat(task.Variants.Select(v => v.Name).Where(n => n.Length > 0));
                 if (SplitAtHyphen(name) is var (left, right))
                 {
                     Report(source, place, NameMessages.Hyphen(part, $"{left} - {right}"));
@@ -211,10 +200,10 @@ internal sealed class NameLookup(
             }
         }
 
-        if (variants.Count > 0 && variant is null)
+        if (variant is null && task.Variants[0].Name is { Length: > 0 } first)
         {
             var kind = task.VariantKind.ToString().ToLowerInvariant();
-            Report(source, place, NameMessages.Sided(name, kind, $"{name}.{variants[0]}"));
+            Report(source, place, NameMessages.Sided(name, kind, $"{name}.{first}"));
             return null;
         }
 
@@ -230,6 +219,45 @@ internal sealed class NameLookup(
                 task,
                 task.Ticks.First(t => t.Observation.Name == observation).Observation
             );
+    }
+
+    private static bool HasResponse(ProtocolTask task, string name)
+    {
+        foreach (var response in task.Responses)
+        {
+            if (response.Name == name)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool HasTick(ProtocolTask task, string name)
+    {
+        foreach (var tick in task.Ticks)
+        {
+            if (tick.Observation.Name == name)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static bool HasVariant(ProtocolTask task, string name)
+    {
+        foreach (var variant in task.Variants)
+        {
+            if (variant.Name == name)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private Target.OfAnswer? Answer(

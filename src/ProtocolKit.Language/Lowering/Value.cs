@@ -16,6 +16,8 @@ internal readonly record struct Ratio(IntExpr Over, IntExpr Under)
 /// </summary>
 internal sealed record Value
 {
+    private static readonly HashSet<string> NoReads = [];
+
     public required IntExpr State { get; init; }
     public required Ratio Low { get; init; }
     public required Ratio High { get; init; }
@@ -30,7 +32,7 @@ internal sealed record Value
     public Place WrittenAt { get; init; }
 
     /// <summary>Keys of the answers it rests on.</summary>
-    public IReadOnlySet<string> Reads { get; init; } = new HashSet<string>();
+    public IReadOnlySet<string> Reads { get; init; } = NoReads;
 
     public bool IsPoint => ReferenceEquals(Low.Over, High.Over) && ReferenceEquals(Low.Under, High.Under);
     public bool IsWhole => Low.IsWhole && High.IsWhole;

@@ -178,6 +178,11 @@ internal sealed class ValueMath(ProgramBuilder program)
     /// <summary>A whole value's end, named, so that a sum of many parts reads as one line each.</summary>
     public Value Rescale(Value a, Rational scale)
     {
+        if (a.Scale == scale)
+        {
+            return a;
+        }
+
         var factor = (a.Scale / scale).Numerator;
         var low = new Ratio(_math.Multiply(a.Low.Over, factor), a.Low.Under);
         return a with
@@ -192,13 +197,14 @@ internal sealed class ValueMath(ProgramBuilder program)
     private Value Small(Value a)
     {
         var low = new Ratio(program.Small(a.Low.Over), program.Small(a.Low.Under));
-        return a with
-        {
-            State = program.Small(a.State),
-            Low = low,
-            High = a.IsPoint ? low : new Ratio(program.Small(a.High.Over), program.Small(a.High.Under)),
-        };
+        var state = program.Small(a.State);
+        var high = a.IsPoint ? low : new Ratio(program.Small(a.High.Over), program.Small(a.High.Under));
+        var isSmall = Same(low, a.Low) && Same(high, a.High) && ReferenceEquals(state, a.State);
+        return isSmall ? a : a with { State = state, Low = low, High = high };
     }
+
+    private static bool Same(Ratio a, Ratio b) =>
+        ReferenceEquals(a.Over, b.Over) && ReferenceEquals(a.Under, b.Under);
 
     private static Value Join(Value a, Value b)
     {

@@ -16,9 +16,22 @@ internal static class Basic
     public static readonly TokenListParser<TokenKind, Word> Name = One(TokenKind.Name)
         .Select(t => new Word(t.ToStringValue(), t.Place()));
 
-    public static readonly TokenListParser<TokenKind, TextValue> Text = One(TokenKind.Text)
-        .InARow()
-        .Select(JoinTexts);
+    private static readonly TokenListParser<TokenKind, Token<TokenKind>> OneText = One(TokenKind.Text);
+
+    private static readonly TokenListParser<TokenKind, TextValue> Texts = OneText.InARow().Select(JoinTexts);
+
+    /// <summary>One text, mostly, or several that stand one after the other and are one.</summary>
+    public static readonly TokenListParser<TokenKind, TextValue> Text = input =>
+    {
+        var first = OneText(input);
+        return !first.HasValue || OneText(first.Remainder).HasValue
+            ? Texts(input)
+            : TokenListParserResult.Value(
+                new TextValue(Unquote(first.Value), first.Value.Place()),
+                input,
+                first.Remainder
+            );
+    };
 
     public static readonly TokenListParser<TokenKind, NumberValue> Literal = (
         from minus in One(TokenKind.Minus).OptionalOrDefault()
@@ -184,17 +197,16 @@ internal static class Basic
         return text.ToString();
     }
 
-    private static TextValue JoinTexts(IReadOnlyList<Token<TokenKind>> tokens)
-    {
-        var place = tokens[0].Place();
-        return tokens.Count == 1
-            ? new TextValue(Unquote(tokens[0]), place)
-            : new TextValue(string.Join(' ', tokens.Select(Unquote)), place);
-    }
+    private static TextValue JoinTexts(IReadOnlyList<Token<TokenKind>> tokens) =>
+        new(string.Join(' ', tokens.Select(Unquote)), tokens[0].Place());
 
     private static NumberValue ToNumber(Token<TokenKind> minus, Token<TokenKind> number)
     {
-        _ = Rational.TryParse(number.ToStringValue(), out var value);
+        var written = number.Span;
+        _ = Rational.TryParse(
+            written.Source.AsSpan(written.Position.Absolute, written.Length),
+            out var value
+        );
         var place = number.Place();
         return minus.HasValue
             ? new NumberValue(-value, null, minus.Place().To(place))

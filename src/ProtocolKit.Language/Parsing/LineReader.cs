@@ -44,11 +44,17 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
     /// </summary>
     public string? WordOf<T>(Line line, Dictionary<string, T> words)
     {
-        var word = line.First.ToStringValue();
-        if (line.First.Kind == TokenKind.Name && words.ContainsKey(word))
+        var first = line.First.Span;
+        var written = first.Source.AsSpan(first.Position.Absolute, first.Length);
+        if (
+            line.First.Kind == TokenKind.Name
+            && words.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(written, out var known, out _)
+        )
         {
-            return word;
+            return known;
         }
+
+        var word = line.First.ToStringValue();
 
         // Where a tab shifts a line, nobody can know what it stands under.
         if (diagnostics.HasLexicalError(source, line.Place.Line))

@@ -19,6 +19,7 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
 {
     private readonly LineReader _lines = new(source, diagnostics);
     private readonly List<Statement> _statements = [];
+    private readonly RuleReader _rules = new(new LineReader(source, diagnostics));
 
     public IReadOnlyList<Statement> Read(IReadOnlyList<Line> lines)
     {
@@ -120,7 +121,7 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
                 ReadLines(line, TaskLineParsers.Option, statement, (statement as ResponseLine)?.Options);
                 break;
             default:
-                new RuleReader(_lines).ReadUnder(line, word, statement);
+                _rules.ReadUnder(line, word, statement);
                 break;
         }
     }

@@ -58,7 +58,6 @@ public sealed class Unit : IEquatable<Unit>
     {
         Factor = factor;
         _powers = powers;
-        Dimension = string.Join('.', powers);
     }
 
     /// <summary>A pure number.</summary>
@@ -68,7 +67,7 @@ public sealed class Unit : IEquatable<Unit>
     public Rational Factor { get; }
 
     /// <summary>Exponents in words, such as <c>s-1.{syllables}</c>: equal for units that may be added.</summary>
-    public string Dimension { get; }
+    public string Dimension => field ??= string.Join('.', _powers);
 
     /// <summary>As the author wrote it; empty for a pure number.</summary>
     public string Symbol
@@ -95,10 +94,10 @@ public sealed class Unit : IEquatable<Unit>
         ArgumentNullException.ThrowIfNull(below);
         var numerator = above.ToList();
         var denominator = below.ToList();
-        var unit = One;
-        foreach (var atom in numerator)
+        var unit = numerator.Count > 0 ? Atom(numerator[0]) : One;
+        for (var i = 1; i < numerator.Count; i++)
         {
-            unit = unit.Times(Atom(atom));
+            unit = unit.Times(Atom(numerator[i]));
         }
 
         foreach (var atom in denominator)
@@ -148,7 +147,7 @@ public sealed class Unit : IEquatable<Unit>
         var sum = _powers.ToList();
         foreach (var (name, exponent) in other._powers)
         {
-            var at = sum.FindIndex(p => p.Base == name);
+            var at = IndexOf(sum, name);
             var together = (at < 0 ? 0 : sum[at].Exponent) + (sign * exponent);
             if (at >= 0)
             {
@@ -157,12 +156,30 @@ public sealed class Unit : IEquatable<Unit>
 
             if (together != 0)
             {
-                var after = sum.FindIndex(p => string.CompareOrdinal(p.Base, name) > 0);
-                sum.Insert(after < 0 ? sum.Count : after, new Power(name, together));
+                var after = 0;
+                while (after < sum.Count && string.CompareOrdinal(sum[after].Base, name) < 0)
+                {
+                    after++;
+                }
+
+                sum.Insert(after, new Power(name, together));
             }
         }
 
         return sum;
+    }
+
+    private static int IndexOf(List<Power> powers, string name)
+    {
+        for (var i = 0; i < powers.Count; i++)
+        {
+            if (powers[i].Base == name)
+            {
+                return i;
+            }
+        }
+
+        return -1;
     }
 
     private static string Join(string left, string right, string sign)

@@ -56,9 +56,27 @@ public sealed record Protocol
     /// <summary>What may happen in a sitting; without any, a record tells of events in its own words.</summary>
     public IReadOnlyList<EventKind> Events { get; init; } = [];
     public required ScoringProgram Program { get; init; }
-    public required Fingerprints Fingerprints { get; init; }
+    public required Fingerprints Fingerprints
+    {
+        get => _fingerprints.Value;
+        init => _fingerprints = new Lazy<Fingerprints>(value);
+    }
+
+    private Lazy<Fingerprints> _fingerprints = null!;
 
     public bool HasShortForm => ShortFormMinutes is not null;
+
+    /// <summary>
+    /// The same protocol, identified when its fingerprints are first asked for: they rest on every word of it, and an editor
+    /// that wants to know what is wrong with a text has no use for them.
+    /// </summary>
+    public Protocol FingerprintedBy(Func<Protocol, Fingerprints> identify)
+    {
+        ArgumentNullException.ThrowIfNull(identify);
+        var copy = this with { };
+        copy._fingerprints = new Lazy<Fingerprints>(() => identify(copy));
+        return copy;
+    }
 }
 
 public sealed record MinuteRange(int From, int To);

@@ -9,7 +9,7 @@ namespace ProtocolKit.Benchmarks.Ratios;
 internal static class CompileRatio
 {
     public const int Tasks = 2000;
-    public const double Target = 3.0;
+    public const double Target = 1.5;
 
     public static Compilation Compile(SourceText source) => Compilation.Of(source, new NoModules());
 

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
 using System.Text;
 
@@ -30,11 +31,24 @@ internal sealed class Digest : IDisposable
     {
         Separate();
         Encoding.UTF8.GetBytes(part, _waiting);
+        Portions();
+    }
+
+    private void Portions()
+    {
         if (_waiting.WrittenCount >= Portion)
         {
             _hash.AppendData(_waiting.WrittenSpan);
             _waiting.ResetWrittenCount();
         }
+    }
+
+    /// <summary>A part put together from several, without a string of it.</summary>
+    public void Add([InterpolatedStringHandlerArgument("")] ref PartWriter part)
+    {
+        // Each piece was written as it came.
+        _ = part;
+        Portions();
     }
 
     /// <summary>Two numbers with a space between, as one part.</summary>
@@ -63,5 +77,28 @@ internal sealed class Digest : IDisposable
     {
         number.TryFormat(_waiting.GetSpan(20), out var length, provider: CultureInfo.InvariantCulture);
         _waiting.Advance(length);
+    }
+
+    /// <summary>Writes an interpolated part into the digest piece by piece.</summary>
+    [InterpolatedStringHandler]
+    public readonly ref struct PartWriter
+    {
+        private readonly Digest _digest;
+
+        public PartWriter(int literalLength, int formattedCount, Digest digest)
+        {
+            _ = literalLength + formattedCount;
+            _digest = digest;
+            digest.Separate();
+        }
+
+        public void AppendLiteral(string text) => Encoding.UTF8.GetBytes(text, _digest._waiting);
+
+        public void AppendFormatted(string? text) => Encoding.UTF8.GetBytes(text, _digest._waiting);
+
+        public void AppendFormatted(int number) => _digest.Number(number);
+
+        public void AppendFormatted<T>(T value) =>
+            Encoding.UTF8.GetBytes(value?.ToString(), _digest._waiting);
     }
 }
