@@ -76,17 +76,12 @@ internal sealed class AgreementCoefficientTables(RaterPair pair, StudyOptions op
             EvidenceCell.Of(values.Count),
             .. Gwet(WeightKind.Identity),
             .. ordered ? Gwet(WeightKind.Quadratic) : NoOrder(),
-            .. Alpha(matrix, AlphaMetric.Nominal),
-            .. ordered ? Alpha(matrix, AlphaMetric.Ordinal) : NoOrder(),
+            .. AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Nominal, options),
+            .. ordered ? AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Ordinal, options) : NoOrder(),
         ];
 
-        EvidenceCell[] Gwet(WeightKind kind)
-        {
-            var ac = Figures.OrNull(() =>
-                matrix is null ? null! : GwetAgreement.Of(matrix, kind, levels, options.Confidence).Ac()
-            );
-            return [EvidenceCell.Of(ac?.Coefficient), AgreementCoefficients.Interval(ac)];
-        }
+        IEnumerable<EvidenceCell> Gwet(WeightKind kind) =>
+            AgreementCoefficients.GwetCells(matrix, kind, levels, options);
     }
 
     private IReadOnlyList<EvidenceCell> NumberRow(
@@ -100,23 +95,14 @@ internal sealed class AgreementCoefficientTables(RaterPair pair, StudyOptions op
         [
             EvidenceCell.Of(label),
             EvidenceCell.Of(values.Count),
-            .. Alpha(matrix, AlphaMetric.Interval),
-            .. Alpha(matrix, AlphaMetric.Ratio),
+            .. AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Interval, options),
+            .. AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Ratio, options),
             EvidenceCell.Of(w?.W),
             Figures.Between(
                 w is null ? null : KendallConcordance.OfTwoRaters(w.W, values.Count, options.Confidence)
             ),
         ];
     }
-
-    private EvidenceCell[] Alpha(RatingMatrix? matrix, AlphaMetric metric) =>
-        matrix is null
-            ? [EvidenceCell.Of(Figures.NotDefined), EvidenceCell.Of(Figures.NotDefined)]
-            :
-            [
-                EvidenceCell.Of(AgreementCoefficients.Alpha(matrix, metric)),
-                AgreementCoefficients.AlphaInterval(matrix, metric, options),
-            ];
 
     private static EvidenceCell[] NoOrder() => [EvidenceCell.Of("no order"), EvidenceCell.Of("no order")];
 

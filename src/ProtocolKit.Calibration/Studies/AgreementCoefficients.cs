@@ -13,14 +13,35 @@ internal static class AgreementCoefficients
 
     private const double None = double.MaxValue;
 
-    public static double? Alpha(RatingMatrix ratings, AlphaMetric metric) =>
-        Figures.NumberOrNull(() => KrippendorffAlpha.Of(ratings).Alpha(metric));
-
-    public static EvidenceCell AlphaInterval(
-        RatingMatrix ratings,
+    /// <summary>Krippendorff's alpha and its interval; not defined where there is no table.</summary>
+    public static IEnumerable<EvidenceCell> AlphaCells(
+        RatingMatrix? ratings,
         AlphaMetric metric,
         StudyOptions options
-    ) => Resampled(ratings, r => Alpha(r, metric), options);
+    ) =>
+        [
+            EvidenceCell.Of(ratings is null ? null : Alpha(ratings, metric)),
+            ratings is null
+                ? EvidenceCell.Of(Figures.NotDefined)
+                : Resampled(ratings, r => Alpha(r, metric), options),
+        ];
+
+    /// <summary>Gwet's AC and its interval; not defined where there is no table.</summary>
+    public static IEnumerable<EvidenceCell> GwetCells(
+        RatingMatrix? ratings,
+        WeightKind kind,
+        IReadOnlyList<double> levels,
+        StudyOptions options
+    )
+    {
+        var ac = ratings is null
+            ? null
+            : Figures.OrNull(() => GwetAgreement.Of(ratings, kind, levels, options.Confidence).Ac());
+        return [EvidenceCell.Of(ac?.Coefficient), Interval(ac)];
+    }
+
+    private static double? Alpha(RatingMatrix ratings, AlphaMetric metric) =>
+        Figures.NumberOrNull(() => KrippendorffAlpha.Of(ratings).Alpha(metric));
 
     /// <summary>Gwet's interval; none where its error is 0.</summary>
     public static EvidenceCell Interval(AgreementCoefficient? coefficient) =>

@@ -65,9 +65,6 @@ internal sealed class AllRaters(Protocol protocol, RaterPairs pairs, StudyOption
         var fleiss = Figures.OrNull(() =>
             GwetAgreement.Of(complete, WeightKind.Identity, levels, options.Confidence).Fleiss()
         );
-        var gwet = Figures.OrNull(() =>
-            GwetAgreement.Of(matrix, WeightKind.Quadratic, levels, options.Confidence).Ac()
-        );
         return
         [
             EvidenceCell.Of(AgreementItems.Label(kept)),
@@ -75,10 +72,8 @@ internal sealed class AllRaters(Protocol protocol, RaterPairs pairs, StudyOption
             EvidenceCell.Of(complete.Subjects),
             EvidenceCell.Of(fleiss?.Coefficient),
             AgreementCoefficients.Interval(fleiss),
-            EvidenceCell.Of(AgreementCoefficients.Alpha(matrix, AlphaMetric.Ordinal)),
-            AgreementCoefficients.AlphaInterval(matrix, AlphaMetric.Ordinal, options),
-            EvidenceCell.Of(gwet?.Coefficient),
-            AgreementCoefficients.Interval(gwet),
+            .. AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Ordinal, options),
+            .. AgreementCoefficients.GwetCells(matrix, WeightKind.Quadratic, levels, options),
             EvidenceCell.Of(Figures.NumberOrNull(() => CrossedVariance.Of(matrix).AgreementSingle)),
         ];
     }
@@ -94,8 +89,7 @@ internal sealed class AllRaters(Protocol protocol, RaterPairs pairs, StudyOption
             EvidenceCell.Of(complete.Subjects),
             EvidenceCell.Of(Figures.NumberOrNull(() => variance?.AgreementSingle)),
             EvidenceCell.Of(Figures.NumberOrNull(() => variance?.ConsistencySingle)),
-            EvidenceCell.Of(AgreementCoefficients.Alpha(matrix, AlphaMetric.Interval)),
-            AgreementCoefficients.AlphaInterval(matrix, AlphaMetric.Interval, options),
+            .. AgreementCoefficients.AlphaCells(matrix, AlphaMetric.Interval, options),
             EvidenceCell.Of(Figures.NumberOrNull(() => KendallConcordance.Of(complete).W)),
         ];
     }

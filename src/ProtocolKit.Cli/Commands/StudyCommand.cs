@@ -20,7 +20,8 @@ internal static class StudyCommand
 
     private static readonly Argument<string> Data = new("data")
     {
-        Description = "Records: a CSV table with a row each, or a folder of YAML or JSON files.",
+        Description =
+            "Records: a CSV table with a row each, or a folder of YAML or JSON files. A table may have columns reference, reference-blind, reference-by, borderline, minutes, sex, group and site besides the record’s own.",
     };
 
     private static readonly Option<string?> Folder = new("--output", "-o")
