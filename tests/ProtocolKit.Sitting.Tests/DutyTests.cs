@@ -40,16 +40,34 @@ public class DutyTests(Browsers browsers)
     }
 
     [BrowserFact]
-    public async Task Each_consent_is_asked_for_by_itself()
+    public async Task Each_consent_is_asked_for_by_itself_because_of_its_line()
     {
-        using var file = new PageFile(PageFile.Quillmere);
-        await using var desk = await Desk.OpenAsync(browsers, file);
-        await desk.NewSittingAsync();
-        foreach (var name in new[] { "Exam", "Mouth contact", "Recording", "Pilot data" })
-        {
-            var group = desk.Page.GetByRole(AriaRole.Group, new() { Name = name, Exact = true });
-            await Assertions.Expect(group.GetByRole(AriaRole.Radio)).ToHaveCountAsync(2);
-        }
+        const string Line = "    consentSection(),\n";
+        string[] names = ["Exam", "Mouth contact", "Recording", "Pilot data"];
+        Assert.Equal(names.Select(_ => 2), await ConsentsAsync(TemplateSource.BuiltIn, names));
+        var script = TemplateSource.BuiltIn.TextOf("sitting-page/before.js");
+        var without = script.Replace(Line, "", StringComparison.Ordinal);
+        Assert.NotEqual(script, without);
+        var templates = TemplateSource.Overriding(
+            new Dictionary<string, string> { ["sitting-page/before.js"] = without }
+        );
+        Assert.Equal(names.Select(_ => 0), await ConsentsAsync(templates, names));
+    }
+
+    [BrowserFact]
+    public async Task A_protocol_without_consents_names_the_four_because_of_their_line()
+    {
+        const string Says = "Examination, mouth contact, recording, pilot data: ask for each by itself";
+        Assert.Contains(Says, await BeforeAsync(TemplateSource.BuiltIn), StringComparison.Ordinal);
+        var lines = TemplateSource.BuiltIn.TextOf("sitting-page/before.js").Split('\n');
+        var without = lines
+            .Select(l => l.Contains(Says, StringComparison.Ordinal) ? "    : [];" : l)
+            .ToList();
+        Assert.NotEqual(lines, without);
+        var templates = TemplateSource.Overriding(
+            new Dictionary<string, string> { ["sitting-page/before.js"] = string.Join('\n', without) }
+        );
+        Assert.DoesNotContain(Says, await BeforeAsync(templates), StringComparison.Ordinal);
     }
 
     [BrowserFact]
@@ -73,6 +91,33 @@ public class DutyTests(Browsers browsers)
         using var file = new PageFile(Small.Protocol, templates);
         await using var desk = await Desk.OpenAsync(browsers, file);
         return await desk.Page.Locator("body").InnerTextAsync();
+    }
+
+    private async Task<string> BeforeAsync(TemplateSource templates)
+    {
+        using var file = new PageFile(Small.Protocol, templates);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.NewSittingAsync();
+        return await desk.Page.Locator("body").InnerTextAsync();
+    }
+
+    /// <summary>How many answers each consent offers, yes and no, or none.</summary>
+    private async Task<IReadOnlyList<int>> ConsentsAsync(
+        TemplateSource templates,
+        IReadOnlyList<string> names
+    )
+    {
+        using var file = new PageFile(PageFile.Quillmere, templates);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.NewSittingAsync();
+        var counts = new List<int>();
+        foreach (var name in names)
+        {
+            var group = desk.Page.GetByRole(AriaRole.Group, new() { Name = name, Exact = true });
+            counts.Add(await group.GetByRole(AriaRole.Radio).CountAsync());
+        }
+
+        return counts;
     }
 
     private async Task<IReadOnlyList<string>> BandsAsync(TemplateSource templates)
