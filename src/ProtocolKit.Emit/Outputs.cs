@@ -1,4 +1,5 @@
 using ProtocolKit.Emit.Code.CSharp;
+using ProtocolKit.Emit.Code.Fhir;
 using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Code.Properties;
 using ProtocolKit.Emit.Code.Python;
@@ -52,6 +53,7 @@ public static class Outputs
         new SqlOutput(SqlDialect.PostgreSql),
         new SqlOutput(SqlDialect.ClickHouse),
         new WorkbookOutput(),
+        new FhirOutput(),
         new ProgramListing(),
         new RecordSchema(),
     ];

@@ -7,7 +7,8 @@ using ProtocolKit.Verification.Targets;
 namespace ProtocolKit.Verification;
 
 /// <summary>One target on its way through the records, held against the reference at each.</summary>
-internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTarget> make) : IDisposable
+internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IScoringTarget> make)
+    : IDisposable
 {
     private const int ShrinkBatch = 64;
     private const int MostShrinkBatch = 512;
@@ -17,6 +18,7 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
     private readonly List<ExpectedAnswer> _expected = [];
     private IScoringTarget? _target;
     private int _records;
+    private int _seen;
     private string _unavailable = "";
     private bool _isMissing;
     private Difference? _difference;
@@ -51,12 +53,26 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
             return;
         }
 
-        _waiting.AddRange(records);
-        _expected.AddRange(expected);
+        for (var i = 0; i < records.Count; i++)
+        {
+            if (IsChosen(_seen++))
+            {
+                _waiting.Add(records[i]);
+                _expected.Add(expected[i]);
+            }
+        }
+
         if (_waiting.Count >= _target!.BatchSize)
         {
             Finish();
         }
+    }
+
+    /// <summary>All of them or, where they are more than the target takes, the first and an even selection of the rest.</summary>
+    private bool IsChosen(int place)
+    {
+        var most = _target!.MostRecords;
+        return all <= most || place == 0 || (long)place * most / all > (place - 1L) * most / all;
     }
 
     /// <summary>Runs what waits.</summary>
@@ -81,9 +97,8 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
         }
     }
 
-    /// <param name="all">The records it should have been run on; fewer are no agreement.</param>
     /// <param name="stoppedBy">The target at whose difference all stopped; empty where all ran to the end.</param>
-    public TargetReport Report(int all, string stoppedBy)
+    public TargetReport Report(string stoppedBy)
     {
         var agreement = Differs ? Agreement.Differs : Agreement.Agreed;
         var reason = "";
@@ -95,7 +110,7 @@ internal sealed class TargetRun(Protocol protocol, string name, Func<IScoringTar
         {
             (agreement, reason) = (Agreement.NotRun, $"stopped at the difference of {stoppedBy}.");
         }
-        else if (!Differs && (_records < all || all == 0))
+        else if (!Differs && (_records < Math.Min(all, _target!.MostRecords) || all == 0))
         {
             (agreement, reason) = (Agreement.NotRun, "it did not come to the end of the records.");
         }

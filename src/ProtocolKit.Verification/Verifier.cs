@@ -69,7 +69,9 @@ public static class Verifier
             foreach (var name in names)
             {
                 cancellation.ThrowIfCancellationRequested();
-                runs.Add(new TargetRun(protocol, name, () => ScoringTargets.Make(name, protocol, options)));
+                runs.Add(
+                    new TargetRun(protocol, name, all, () => ScoringTargets.Make(name, protocol, options))
+                );
                 runs[^1].Start();
             }
 
@@ -79,7 +81,7 @@ public static class Verifier
                 edges,
                 allEdges,
                 options.Seed,
-                [.. runs.Select(r => r.Report(all, stoppedBy))]
+                [.. runs.Select(r => r.Report(stoppedBy))]
             )
             {
                 Sampled = sampled.Count,

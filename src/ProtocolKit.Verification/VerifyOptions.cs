@@ -21,6 +21,12 @@ public sealed record VerifyOptions
     /// </summary>
     public int MostAtEdges { get; init; } = 10_000;
 
+    /// <summary>
+    /// Records a FHIRPath engine is run on, at most: it takes a second for a record that others score in a millisecond. An even
+    /// selection of all is run.
+    /// </summary>
+    public int MostInForms { get; init; } = 100;
+
     /// <summary>The same seed gives the same records.</summary>
     public ulong Seed { get; init; } = 1;
 
@@ -38,7 +44,10 @@ public sealed record VerifyOptions
     /// <summary>Changes the workbook before it is run, for tests.</summary>
     public Func<byte[], byte[]>? Workbook { get; init; }
 
-    /// <summary>Where a program isn't found under its own name: <c>node</c>, <c>python3</c> and the like, with its path.</summary>
+    /// <summary>Changes the questionnaire before it is run, for tests.</summary>
+    public Func<string, string>? Questionnaire { get; init; }
+
+    /// <summary>Where a program isn't found under its own name: <c>node</c>, <c>python3</c> and the like, with its path; for <c>fhirpath</c> the folder that holds node_modules.</summary>
     public IReadOnlyDictionary<string, string> Programs { get; init; } = new Dictionary<string, string>();
 
     /// <summary>Whether a program that isn't installed counts as a mistake, as on a build server.</summary>

@@ -4,6 +4,7 @@ using ProtocolKit.Emit.Code;
 using ProtocolKit.Emit.Templating;
 using ProtocolKit.Model;
 using ProtocolKit.TestPrograms;
+using ProtocolKit.Verification.Tests.Fhir;
 
 namespace ProtocolKit.Verification.Tests;
 
@@ -27,6 +28,7 @@ public class EveryTargetTests
                 Records = 60,
                 MostAtEdges = 120,
                 Targets = [target],
+                Programs = NpmModules.Programs,
             }
         );
 
@@ -113,6 +115,8 @@ public class EveryTargetTests
     [InlineData("sql-postgresql", "initdb")]
     [InlineData("sql-clickhouse", "clickhouse-server")]
     [InlineData("workbook", "soffice")]
+    [InlineData("fhir-npm", "node")]
+    [InlineData("fhir-npm", "fhirpath")]
     public void Without_its_program_a_target_is_not_run_and_never_agrees(string target, string program)
     {
         var options = new VerifyOptions

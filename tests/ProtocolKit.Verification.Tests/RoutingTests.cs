@@ -1,6 +1,7 @@
 using ProtocolKit.Language;
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Verification.Tests.Fhir;
 
 namespace ProtocolKit.Verification.Tests;
 
@@ -85,6 +86,8 @@ public sealed class RoutingTests
             {
                 Records = target == "workbook" ? 150 : 600,
                 Targets = [target],
+                MostInForms = 40,
+                Programs = NpmModules.Programs,
                 MissingIsWrong = Environment.GetEnvironmentVariable("CI") == "true",
             }
         );

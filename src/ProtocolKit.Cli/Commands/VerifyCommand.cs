@@ -17,6 +17,12 @@ internal static class VerifyCommand
         DefaultValueFactory = _ => 1000,
     };
 
+    private static readonly Option<int> InForms = new("--form-records")
+    {
+        Description = "How many of all records the two FHIRPath engines are run on, at most; they are slow.",
+        DefaultValueFactory = _ => 100,
+    };
+
     private static readonly Option<ulong> Seed = new("--seed")
     {
         Description = "The same seed gives the same records.",
@@ -41,6 +47,7 @@ internal static class VerifyCommand
         {
             Protocol,
             Records,
+            InForms,
             Seed,
             Targets,
         };
@@ -68,6 +75,7 @@ internal static class VerifyCommand
         var options = new VerifyOptions
         {
             Records = records,
+            MostInForms = Math.Max(1, parsed.GetValue(InForms)),
             Seed = parsed.GetValue(Seed),
             Targets = parsed.GetValue(Targets) ?? [],
             Templates = TemplateFolder.Beside(file.Path),

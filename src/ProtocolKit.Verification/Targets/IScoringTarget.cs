@@ -17,6 +17,9 @@ internal interface IScoringTarget : IDisposable
     /// <summary>How many records it takes at once with profit.</summary>
     int BatchSize => 128;
 
+    /// <summary>How many records it is run on at most; of more, an even selection.</summary>
+    int MostRecords => int.MaxValue;
+
     /// <summary>Gets the code ready to run.</summary>
     /// <exception cref="TargetUnavailableException">The engine isn't there or does not take the code.</exception>
     void Start();

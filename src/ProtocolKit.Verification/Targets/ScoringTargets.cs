@@ -1,11 +1,13 @@
 using ProtocolKit.Emit.Code;
 using ProtocolKit.Emit.Code.CSharp;
+using ProtocolKit.Emit.Code.Fhir;
 using ProtocolKit.Emit.Code.JavaScript;
 using ProtocolKit.Emit.Code.Python;
 using ProtocolKit.Emit.Code.R;
 using ProtocolKit.Emit.Code.Sql;
 using ProtocolKit.Emit.Code.Workbook;
 using ProtocolKit.Model;
+using ProtocolKit.Verification.Targets.Fhir;
 using ProtocolKit.Verification.Targets.Tables;
 
 namespace ProtocolKit.Verification.Targets;
@@ -39,6 +41,24 @@ internal static class ScoringTargets
             m => m.Sql(SqlDialect.ClickHouse, (q, t) => new ClickHouseEngine(m.Columns, q, t, m.Program))
         ),
         ("workbook", m => m.Workbook()),
+        (
+            "fhir-firely",
+            m => m.Fhir("fhir-firely", q => new FirelyEngine(m.Protocol, q), NumberForm.Decimals)
+        ),
+        (
+            "fhir-npm",
+            m =>
+                m.Fhir(
+                    "fhir-npm",
+                    q => new NpmFhirPathEngine(
+                        m.Protocol,
+                        q,
+                        m.Program("node"),
+                        m.Options.Programs.GetValueOrDefault("fhirpath", "")
+                    ),
+                    NumberForm.Doubles
+                )
+        ),
     ];
 
     /// <summary>Children in one workbook of verify: starting LibreOffice costs more than a few hundred rows.</summary>
@@ -92,6 +112,16 @@ internal static class ScoringTargets
                 Program("soffice")
             );
             return Table("workbook", Enumerable.Range(0, Places), engine, NumberForm.Doubles);
+        }
+
+        public TableTarget Fhir(string name, Func<string, ITableEngine> engine, NumberForm numbers)
+        {
+            var text = FhirOutput.Text(Protocol);
+            var changed = Options.Questionnaire is { } change ? change(text) : text;
+            return new TableTarget(name, Protocol, engine(changed), [.. Enumerable.Range(0, Places)], numbers)
+            {
+                MostRecords = Options.MostInForms,
+            };
         }
 
         public string Program(string name) => Options.Programs.GetValueOrDefault(name, name);

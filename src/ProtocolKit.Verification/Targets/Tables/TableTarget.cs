@@ -27,6 +27,8 @@ internal sealed class TableTarget(
 
     public int BatchSize => engine.BatchSize;
 
+    public int MostRecords { get; init; } = int.MaxValue;
+
     public void Start()
     {
         engine.Start();
