@@ -1,5 +1,6 @@
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Editing;
 using ProtocolKit.Language.Parsing;
 using ProtocolKit.Model;
 
@@ -43,16 +44,19 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
     }
 
     /// <summary>Reads a protocol with the modules it uses and checks it. Never throws on any text.</summary>
-    public static Compilation Of(SourceText source, IModuleSource modules)
+    public static Compilation Of(SourceText source, IModuleSource modules) => Of(source, modules, out _);
+
+    /// <param name="kept">What a later compilation of a changed text can use; null where there are errors.</param>
+    internal static Compilation Of(SourceText source, IModuleSource modules, out KeptText? kept)
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(modules);
         var diagnostics = new DiagnosticBag();
         var loader = new ModuleLoader(modules, diagnostics);
         var units = loader.Load(source);
-        var protocol =
-            units.Count == 0 ? null : new ProtocolBinder(units, loader.AllFound, diagnostics).Bind();
-        return new Compilation(
+        var binder = units.Count == 0 ? null : new ProtocolBinder(units, loader.AllFound, diagnostics);
+        var protocol = binder?.Bind();
+        var compilation = new Compilation(
             diagnostics.HasErrors ? null : protocol,
             diagnostics.Sorted(),
             diagnostics.Omitted
@@ -64,6 +68,8 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
                 .. units.Select(u => u.Source).Where(s => s.Name != source.Name).DistinctBy(s => s.Name),
             ],
         };
+        kept = binder?.Bound is { } bound ? new KeptText(compilation, units, bound) : null;
+        return compilation;
     }
 
     /// <summary>

@@ -14,6 +14,7 @@ switch (args)
             .Select(r => int.Parse(r, CultureInfo.InvariantCulture));
         var times = runs.FirstOrDefault(15);
         var compiled = which == "start" || CompileRatio.Print(Console.Out, times);
+        compiled &= which == "start" || EditRatio.Print(Console.Out, times);
         var started = which == "compile" || StartRatio.Print(Console.Out, times);
         return compiled && started ? 0 : 1;
 

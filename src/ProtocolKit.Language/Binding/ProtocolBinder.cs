@@ -14,6 +14,10 @@ internal sealed class ProtocolBinder(
 {
     private readonly Declarations _declared = new(units, allFound, diagnostics);
     private readonly WorkLimit _work = new(diagnostics);
+    private readonly Dictionary<string, IReadOnlyList<Diagnostic>> _ofTasks = new(StringComparer.Ordinal);
+
+    /// <summary>What binding one of its tasks anew needs; null where there were errors.</summary>
+    public BoundProtocol? Bound { get; private set; }
 
     /// <summary>The protocol, complete only where nothing was reported as an error.</summary>
     public Protocol? Bind()
@@ -43,13 +47,29 @@ internal sealed class ProtocolBinder(
             diagnostics
         );
         var program = lowering.Lower();
+        var careFrom = diagnostics.Found.Count;
         new CareChecks(tasks, vocabulary, _declared, lowering.Names, diagnostics).Run();
+        var careTo = diagnostics.Found.Count;
         var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering) with
         {
             History = history,
             Events = gates.Events(),
         };
-        return diagnostics.HasErrors ? null : protocol.FingerprintedBy(FingerprintWriter.Of);
+        if (diagnostics.HasErrors)
+        {
+            return null;
+        }
+
+        protocol = protocol.FingerprintedBy(FingerprintWriter.Of);
+        Bound = new BoundProtocol(protocol, _declared, vocabulary, sections, tasks, lowering.Names)
+        {
+            Spent = _work.Spent,
+            OfTasks = _ofTasks,
+            OfRest = [.. diagnostics.Found.Take(careFrom), .. diagnostics.Found.Skip(careTo)],
+            OfCare = [.. diagnostics.Found.Take(careFrom..careTo)],
+            Bag = diagnostics,
+        };
+        return protocol;
     }
 
     private Dictionary<string, Section> Sections()
@@ -65,7 +85,21 @@ internal sealed class ProtocolBinder(
     )
     {
         var binder = new TaskBinder(_declared, vocabulary, sections, _work, diagnostics);
-        var bound = _declared.Tasks.Select(t => binder.Bind(t.Task, t.Section)).OfType<BoundTask>().ToList();
+        var bound = new List<BoundTask>(_declared.Tasks.Count);
+        foreach (var (block, section) in _declared.Tasks)
+        {
+            var before = diagnostics.Found.Count;
+            if (binder.Bind(block, section) is { } task)
+            {
+                bound.Add(task);
+            }
+
+            if (diagnostics.Found.Count > before)
+            {
+                _ofTasks[block.Name.Text] = [.. diagnostics.Found.Skip(before)];
+            }
+        }
+
         if (header is { ShortFormMinutes: null, Incomplete: false })
         {
             foreach (var task in bound.Where(t => t.Task.ShortForm))

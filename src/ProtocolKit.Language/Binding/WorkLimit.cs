@@ -6,17 +6,19 @@ namespace ProtocolKit.Language.Binding;
 /// A small text can ask for a huge protocol: families in every task, tasks in every sum. Beyond a bound far above any
 /// real protocol it is refused instead of filling the memory.
 /// </summary>
-internal sealed class WorkLimit(DiagnosticBag diagnostics)
+/// <param name="spent">What was spent before.</param>
+internal sealed class WorkLimit(DiagnosticBag diagnostics, long spent = 0)
 {
     private const long Most = 250_000;
-    private long _spent;
     private bool _told;
+
+    public long Spent { get; private set; } = spent;
 
     /// <summary>False, after reporting once, where answers, texts and parts of sums come to more than is bearable.</summary>
     public bool Spend(long amount, SourceText source, Place place)
     {
-        _spent += amount;
-        if (_spent <= Most)
+        Spent += amount;
+        if (Spent <= Most)
         {
             return true;
         }

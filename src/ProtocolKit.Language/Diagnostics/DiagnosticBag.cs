@@ -83,18 +83,34 @@ internal sealed class DiagnosticBag
     private static string Bounded(string text) =>
         text.Length <= LongestText ? text : text[..LongestText] + "…";
 
+    /// <summary>As they were found; grows.</summary>
+    public IReadOnlyList<Diagnostic> Found => _found;
+
+    /// <summary>Empty again, for whoever kept what was found.</summary>
+    public void StartOver()
+    {
+        _found.Clear();
+        _seen.Clear();
+        _lexical.Clear();
+        _lines.Clear();
+        (Omitted, HasErrors) = (0, false);
+    }
+
     /// <summary>By file as first met, then by place.</summary>
-    public IReadOnlyList<Diagnostic> Sorted()
+    public IReadOnlyList<Diagnostic> Sorted() => Sort(_found);
+
+    /// <summary>The same order for findings of several bags.</summary>
+    public static IReadOnlyList<Diagnostic> Sort(IReadOnlyCollection<Diagnostic> found)
     {
         var order = new Dictionary<string, int>(StringComparer.Ordinal);
-        foreach (var diagnostic in _found)
+        foreach (var diagnostic in found)
         {
             order.TryAdd(diagnostic.Source.Name, order.Count);
         }
 
         return
         [
-            .. _found
+            .. found
                 .OrderBy(d => order[d.Source.Name])
                 .ThenBy(d => d.Place.Line)
                 .ThenBy(d => d.Place.Column)

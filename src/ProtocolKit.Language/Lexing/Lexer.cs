@@ -39,7 +39,23 @@ internal sealed class Lexer
     public List<RawLine> Lines()
     {
         var lines = new List<RawLine>(1 + (_text.Length / 32));
-        while (_at < _text.Length)
+        Lines(lines, _text.Length);
+        return lines;
+    }
+
+    /// <summary>Some lines of the text only, after those that were read before.</summary>
+    /// <param name="from">Where the first of them begins.</param>
+    /// <param name="to">Where the line after the last one begins, or the end of the text.</param>
+    /// <param name="line">The number of the first.</param>
+    public void Lines(List<RawLine> lines, int from, int to, int line)
+    {
+        (_at, _line) = (from, line);
+        Lines(lines, to);
+    }
+
+    private void Lines(List<RawLine> lines, int to)
+    {
+        while (_at < to)
         {
             _lineStart = _at;
             var indent = Indent();
@@ -58,8 +74,6 @@ internal sealed class Lexer
             _at++;
             _line++;
         }
-
-        return lines;
     }
 
     private int Indent()
