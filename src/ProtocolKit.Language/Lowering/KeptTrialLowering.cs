@@ -118,7 +118,10 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
 
         var none = program.Name(
             $"{name}.none",
-            IntMath.Balanced(states, IntMath.Most),
+            // A measure that reads no answer decides by nothing: the first trial counts.
+            states.Count == 0
+                ? IntMath.Number(0)
+                : IntMath.Balanced(states, IntMath.Most),
             "the gravest reason why no trial counts"
         );
         foreach (var group in groups)

@@ -50,6 +50,20 @@ public sealed class RobustnessTests
         Assert.InRange(result.Ways, 1_000, 20_000);
     }
 
+    /// <summary>Found by five million random changes: nothing to join had no end.</summary>
+    [Fact]
+    public void A_measure_that_reads_no_answer_may_decide_which_trial_counts() =>
+        Assert.Null(
+            Verdict
+                .Of(
+                    "language 1\nprotocol tiny\n  title \"T\"\n  edition 1\n  ages 4;0 to 5;0\n"
+                        + "task taps\n  say \"Tap.\"\n  count taps 0 to 10\n  trials 2, keep highest five\n"
+                        + "measure five \"Five\"\n  = 5\n",
+                    new OutOfOrder()
+                )
+                .Wrong
+        );
+
     /// <summary>A verdict that never finds a fault would prove nothing.</summary>
     [Fact]
     public void A_module_source_that_throws_is_noticed() =>
