@@ -61,6 +61,15 @@ internal static class Say
             : $"{string.Join(", ", all.Take(all.Count - 1))} {last} {all[^1]}";
     }
 
+    /// <summary>The same; with semicolons where a title has a comma of its own: <c>a; b, c; and d</c>.</summary>
+    public static string Titles(IEnumerable<string> titles)
+    {
+        var all = titles.ToList();
+        return all.Exists(t => t.Contains(',', StringComparison.Ordinal)) && all.Count > 1
+            ? $"{string.Join("; ", all.Take(all.Count - 1))}; and {all[^1]}"
+            : List(all);
+    }
+
     /// <summary>A title inside a sentence: a leading capital goes, unless the word is all capitals.</summary>
     public static string Inside(string title) =>
         title.Length > 1 && char.IsUpper(title[0]) && !char.IsUpper(title[1]) && title[1] != ' '

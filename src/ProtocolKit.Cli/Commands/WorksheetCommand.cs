@@ -47,6 +47,17 @@ internal static class WorksheetCommand
         DefaultValueFactory = _ => "a4",
     };
 
+    private static readonly Option<string?> Language = new("--language")
+    {
+        Description =
+            "Practise with the translation into this language that stands beside the protocol, as in de.",
+    };
+
+    private static readonly Option<bool> ShortForm = new("--short-form")
+    {
+        Description = "Cases of the short form, with its own cut-offs.",
+    };
+
     private static readonly Option<bool> NoPdf = new("--no-pdf")
     {
         Description = "HTML only, even where a browser could print.",
@@ -62,7 +73,8 @@ internal static class WorksheetCommand
                 + "  protocolkit worksheet library/quillmere/quillmere-screen.protocol --kind total --cases 30 --seed 7\n"
                 + "  protocolkit worksheet library/quillmere/quillmere-screen.protocol --kind rate -o practice\n\n"
                 + "Cases are drawn exactly: of all records that come to a band or a limit, each is equally likely. Descriptions to rate\n"
-                + "come from NAME.vignettes.yaml beside the protocol: at least four wordings a level, in other words than the level's own."
+                + "come from NAME.vignettes.yaml beside the protocol, NAME.de.vignettes.yaml for a translation: at least four wordings a\n"
+                + "level, in other words than the level's own."
         )
         {
             Protocol,
@@ -71,6 +83,8 @@ internal static class WorksheetCommand
             Seed,
             Folder,
             Paper,
+            Language,
+            ShortForm,
             NoPdf,
         };
         command.SetAction(parsed => Run(parsed, terminal));
@@ -86,9 +100,21 @@ internal static class WorksheetCommand
             return ExitCode.WrongUse;
         }
 
-        var file = SittingFiles.Open(parsed.GetValue(Protocol)!, null, "nothing was written", terminal);
+        var file = SittingFiles.Open(
+            parsed.GetValue(Protocol)!,
+            parsed.GetValue(Language),
+            "nothing was written",
+            terminal
+        );
         if (file is null)
         {
+            return ExitCode.HasErrors;
+        }
+
+        var shortForm = parsed.GetValue(ShortForm);
+        if (shortForm && !file.Compilation.Protocol!.HasShortForm)
+        {
+            terminal.Tell("The protocol has no short form; nothing was written.");
             return ExitCode.HasErrors;
         }
 
@@ -102,7 +128,8 @@ internal static class WorksheetCommand
                 kind,
                 cases,
                 parsed.GetValue(Seed),
-                done => progress?.Report(new VerifyProgress(done, cases))
+                done => progress?.Report(new VerifyProgress(done, cases)),
+                shortForm
             );
             var written = WorksheetMaker.Write(
                 file,

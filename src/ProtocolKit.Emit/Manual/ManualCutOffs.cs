@@ -10,7 +10,7 @@ internal static class ManualCutOffs
         protocol
             .CutOffs.Where(t => !options.ShortForm || t.ShortForm)
             .OrderBy(t => t.ShortForm)
-            .Select(t => TotalsViews.Banded(t, options))
+            .Select(t => TotalsViews.Banded(protocol, t, options))
             .Zip(protocol.CutOffs.Where(t => !options.ShortForm || t.ShortForm).OrderBy(t => t.ShortForm))
             .Where(p => p.First.Rows.Count > 0)
             .Select(p => View(protocol, p.First, p.Second));

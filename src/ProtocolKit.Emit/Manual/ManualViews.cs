@@ -40,7 +40,7 @@ internal static class ManualViews
             [.. ManualTexts.Codes()],
             sections,
             ManualTexts.Scoring,
-            [.. protocol.Outcomes.Select(o => TotalsViews.OfOutcome(o, options))],
+            [.. protocol.Outcomes.Select(o => TotalsViews.OfOutcome(protocol, o, options))],
             [.. ManualCutOffs.Of(protocol, options)],
             TotalsViews.Actions(protocol),
             [.. ReTests(protocol)],
@@ -140,19 +140,26 @@ internal static class ManualViews
                     $"{readiness.Text.TrimEnd('.')}: {readiness.Records} records rated by both.{again}"
                 )
             );
-            lines.AddRange(readiness.Checks.Select(Check));
+            lines.AddRange(readiness.Checks.Select(c => Check(protocol, c)));
         }
 
         return lines;
     }
 
-    private static string Check(ReadinessCheck check)
+    private static string AnswerWord(Protocol protocol, string response) =>
+        protocol.Tasks.SelectMany(t => t.Responses).FirstOrDefault(r => r.Name == response)?.Kind
+        == ResponseKind.Rating
+            ? "rating"
+            : Names.ToWords(response);
+
+    private static string Check(Protocol protocol, ReadinessCheck check)
     {
         var what = check.Kind switch
         {
-            ReadinessKind.SameAnswer => $"The same {Names.ToWords(check.Of)}",
-            ReadinessKind.CloseValue => $"{Names.ToTitle(check.Of)} no further apart than {check.Within}",
-            ReadinessKind.SameBand => $"The same band of {Names.ToWords(check.Of)}",
+            ReadinessKind.SameAnswer => $"The same {AnswerWord(protocol, check.Of)}",
+            ReadinessKind.CloseValue =>
+                $"{FormulaWords.OfOutcome(protocol, check.Of)} no further apart than {check.Within}",
+            ReadinessKind.SameBand => $"The same band of {FormulaWords.OfOutcome(protocol, check.Of)}",
             _ => "The same headline action",
         };
         return string.Create(CultureInfo.InvariantCulture, $"{what} in at least {check.Percent} of 100.");

@@ -48,7 +48,7 @@ internal static class ProofViews
             [
                 .. protocol.Claims.Select(c => new FactView(
                     c.Text,
-                    $"When {Words.OfFormula(c.Premise)}, then {Words.OfFormula(c.Conclusion)}."
+                    $"When {FormulaWords.Of(protocol, c.Premise)}, then {FormulaWords.Of(protocol, c.Conclusion)}."
                 )),
             ],
             Of(protocol, options.Proof, everyLine: true),
@@ -135,10 +135,15 @@ internal static class ProofViews
         return first.EndsWith('.') ? first : first + ".";
     }
 
+    private static string Raised(int power) =>
+        string.Concat(power.ToString(CultureInfo.InvariantCulture).Select(c => "⁰¹²³⁴⁵⁶⁷⁸⁹"[c - '0']));
+
     /// <summary>Exact up to twelve digits, then the first two and a power of ten.</summary>
     private static string Number(System.Numerics.BigInteger count)
     {
         var digits = count.ToString(CultureInfo.InvariantCulture);
-        return digits.Length <= 12 ? digits : $"about {digits[0]}.{digits[1]} × 10^{digits.Length - 1}";
+        return digits.Length <= 12
+            ? digits
+            : $"about {digits[0]}.{digits[1]} × 10{Raised(digits.Length - 1)}";
     }
 }

@@ -8,8 +8,8 @@ internal static class TotalsViews
     public static TotalsView Of(Protocol protocol, OutputOptions options)
     {
         var tables = protocol.CutOffs.Where(t => t.ShortForm == options.ShortForm).ToList();
-        OutcomeView Of(Outcome outcome) => OfOutcome(outcome, options);
-        var banded = tables.Select(t => Banded(t, options)).Where(t => t.Rows.Count > 0).ToList();
+        OutcomeView Of(Outcome outcome) => OfOutcome(protocol, outcome, options);
+        var banded = tables.Select(t => Banded(protocol, t, options)).Where(t => t.Rows.Count > 0).ToList();
         var inTables = tables.Select(t => t.Outcome.Name).ToHashSet(StringComparer.Ordinal);
         var others = protocol
             .Outcomes.Where(o =>
@@ -26,13 +26,13 @@ internal static class TotalsViews
             .Actions.Select(a => new ActionView(
                 a.Title,
                 a.Urgency,
-                a.Conditions.Select(Words.OfFormula).ToList()
+                a.Conditions.Select(c => FormulaWords.Of(protocol, c)).ToList()
             ))
             .ToList();
 
-    public static BandedView Banded(CutOffTable table, OutputOptions options) =>
+    public static BandedView Banded(Protocol protocol, CutOffTable table, OutputOptions options) =>
         new(
-            OfOutcome(table.Outcome, options),
+            OfOutcome(protocol, table.Outcome, options),
             table.Bands.Select(b => b.Text).ToList(),
             table
                 .Rows.Where(r => options.Age is not { } age || r.Ages.Contains(age))
@@ -42,14 +42,16 @@ internal static class TotalsViews
             BasisText(table.Basis)
         );
 
-    public static OutcomeView OfOutcome(Outcome outcome, OutputOptions options)
+    public static OutcomeView OfOutcome(Protocol protocol, Outcome outcome, OutputOptions options)
     {
         var unit = outcome.Unit.IsPure ? "1" : outcome.Unit.ToString();
         var range = $"{outcome.Low} to {outcome.High}" + (unit == "1" ? "" : $" {unit}");
         var timing = outcome.TimingError is null ? null : $"Timed by hand, within {outcome.TimingError}.";
         var formula = outcome.Table is { } table
             ? $"Look up {table.OfTitle} under the child’s age"
-            : Words.Sentence(Words.OfFormula(outcome.Formula)) + OfUntried(outcome) + OfSides(outcome);
+            : Words.Sentence(FormulaWords.Of(protocol, outcome.Formula))
+                + OfUntried(outcome)
+                + OfSides(outcome);
         return new(outcome.Title, formula, range, timing) { Table = LookupOf(outcome.Table, options) };
     }
 

@@ -71,21 +71,9 @@ public static partial class Words
 
     public static string Bounds(Response response) => $"{response.Low} to {response.High}";
 
-    /// <summary>
-    /// A formula or condition as it is read aloud: <c>pa-run.syllables</c> becomes <c>pa run’s syllables</c>.
-    /// A minus stands between spaces, so hyphens only ever join words.
-    /// </summary>
-    public static string OfFormula(string written) => Dot().Replace(Hyphen().Replace(written, " "), "’s ");
-
     /// <summary>With a capital at its start.</summary>
     public static string Sentence(string text) =>
         text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
-
-    [GeneratedRegex("(?<=[a-z0-9])-(?=[a-z0-9])")]
-    private static partial Regex Hyphen();
-
-    [GeneratedRegex(@"(?<=[a-z0-9])\.(?=[a-z])")]
-    private static partial Regex Dot();
 
     /// <summary>A fingerprint in groups of four, easier to compare by eye.</summary>
     public static string Grouped(string fingerprint) =>

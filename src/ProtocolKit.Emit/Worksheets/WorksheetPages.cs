@@ -60,6 +60,7 @@ public static class WorksheetPages
     {
         var protocol = sheet.Protocol;
         var seed = string.Create(CultureInfo.InvariantCulture, $"seed {sheet.Seed}");
+        var form = sheet.IsShortForm ? "short form, " : "";
         Duty[] duties =
         [
             Duties.Agreement,
@@ -70,7 +71,7 @@ public static class WorksheetPages
             Duties.NonSpeech,
         ];
         return new(
-            ReportFrame.Of(protocol, heading, $"{Invented} · {Name(sheet.Kind)}, {seed}", options),
+            ReportFrame.Of(protocol, heading, $"{Invented} · {Name(sheet.Kind)}, {form}{seed}", options),
             Invented,
             Title(sheet.Kind),
             [.. sheet.Cases.Select(Case)],

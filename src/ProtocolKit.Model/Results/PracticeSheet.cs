@@ -28,7 +28,11 @@ public sealed record PracticeSheet(
     ulong Seed,
     IReadOnlyList<PracticeCase> Cases,
     IReadOnlyList<ChecklistTask> Checklist
-);
+)
+{
+    /// <summary>Cases of the short form, with its own cut-offs.</summary>
+    public bool IsShortForm { get; init; }
+}
 
 /// <param name="Number">From 1.</param>
 /// <param name="Task">What is to be done, in a sentence.</param>

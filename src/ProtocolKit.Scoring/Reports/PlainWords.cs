@@ -14,7 +14,7 @@ internal sealed class PlainWords(ScoredRecord scored)
 
     /// <summary>Sections of which something was given, by title.</summary>
     public string Done() =>
-        Say.List(
+        Say.Titles(
             scored
                 .Kept.Where(k => k.State == State.Known && k.Giving == Giving.Given)
                 .OrderBy(k => k.Lines.Task.Number)
@@ -30,7 +30,7 @@ internal sealed class PlainWords(ScoredRecord scored)
 
     /// <summary>Tasks of which some part was not tried; what was never planned is not missing.</summary>
     public string Untried() =>
-        Say.List(
+        Say.Titles(
             scored
                 .Kept.Where(k => k.State.IsUntried() && k.State != State.NotPlanned)
                 .OrderBy(k => k.Lines.Task.Number)
@@ -47,7 +47,7 @@ internal sealed class PlainWords(ScoredRecord scored)
             return action is null ? own.Action : Say.Inside(ResultSentences.Title(action));
         }
 
-        return Say.List(
+        return Say.Titles(
             scored
                 .Actions.Where(a => a.Decision == Decision.Applies)
                 .Select(a => Say.Inside(ResultSentences.Title(a.Action)))
@@ -89,6 +89,6 @@ internal sealed class PlainWords(ScoredRecord scored)
             .Take(MostNames)
             .Select(t => t.task)
             .OrderBy(t => t.Number);
-        return Say.List(chosen.Select(t => Say.Inside(t.Title)));
+        return Say.Titles(chosen.Select(t => Say.Inside(t.Title)));
     }
 }

@@ -40,11 +40,11 @@ internal sealed record RatedTask(
     public Level Level => Scale.Levels.First(l => l.Points == Counts);
 }
 
-/// <summary>Draws invented children: exact uniform samples of complete records of the full form.</summary>
-internal sealed class CaseSource(Protocol protocol, ulong seed)
+/// <summary>Draws invented children: exact uniform samples of complete records of one form.</summary>
+internal sealed class CaseSource(Protocol protocol, ulong seed, bool shortForm = false)
 {
     private static readonly DateOnly Seen = new(2026, 3, 2);
-    private readonly RecordSampler _sampler = new(protocol);
+    private readonly RecordSampler _sampler = new(protocol, shortForm: shortForm);
     private readonly Dictionary<AgeRange, RecordSampler> _byAges = [];
 
     public Protocol Protocol => protocol;
@@ -56,7 +56,7 @@ internal sealed class CaseSource(Protocol protocol, ulong seed)
         .. protocol.Program.Outcomes.Where(o =>
             o.Outcome.Formula.StartsWith("add up", StringComparison.Ordinal)
             && o.Reads.Count > 1
-            && TableOf(protocol, o) is not null
+            && TableOf(protocol, o, shortForm) is not null
             && o.Reads.All(key =>
                 protocol.Program.Kept.Any(k =>
                     k.Key == key && k.Response.Kind == ResponseKind.Rating && k.Step is null
@@ -72,10 +72,17 @@ internal sealed class CaseSource(Protocol protocol, ulong seed)
                 "No score of this protocol adds up ratings and has cut-offs, so there is nothing of this kind to practise."
             );
 
-    public static CutOffTable? TableOf(Protocol protocol, OutcomeLines outcome) =>
-        protocol.CutOffs.FirstOrDefault(t => t.Outcome.Name == outcome.Outcome.Name && !t.ShortForm);
+    private static CutOffTable? TableOf(Protocol protocol, OutcomeLines outcome, bool shortForm) =>
+        protocol.CutOffs.FirstOrDefault(t =>
+            t.Outcome.Name == outcome.Outcome.Name && t.ShortForm == shortForm
+        );
 
-    public CutOffTable TableOf(OutcomeLines outcome) => TableOf(protocol, outcome)!;
+    public CutOffTable TableOf(OutcomeLines outcome) => TableOf(protocol, outcome, shortForm)!;
+
+    /// <summary>Tasks of the form.</summary>
+    public IEnumerable<ProtocolTask> Tasks => protocol.Tasks.Where(IsOnForm);
+
+    private bool IsOnForm(ProtocolTask task) => task.ShortForm || !shortForm;
 
     /// <summary>A child for whom a table gives a band, or stands at the very limit of one; every such record equally likely.</summary>
     public ScoredRecord AtBand(OutcomeLines outcome, bool atLimit)
@@ -97,7 +104,12 @@ internal sealed class CaseSource(Protocol protocol, ulong seed)
     public ScoredRecord Anyone() => Draw(_sampler, new RecordTarget.Any())!;
 
     public IReadOnlyList<RatedTask> Rated(ScoredRecord scored, OutcomeLines outcome) =>
-        [.. outcome.Reads.Select(key => Rated(scored, scored.Kept.First(k => k.Lines.Key == key)))];
+        [
+            .. outcome
+                .Reads.Select(key => scored.Kept.First(k => k.Lines.Key == key))
+                .Where(k => IsOnForm(k.Lines.Task))
+                .Select(k => Rated(scored, k)),
+        ];
 
     /// <summary>Every rating of the record that counts.</summary>
     public IReadOnlyList<RatedTask> Rated(ScoredRecord scored) =>
@@ -151,7 +163,7 @@ internal sealed class CaseSource(Protocol protocol, ulong seed)
     {
         if (!_byAges.TryGetValue(ages, out var sampler))
         {
-            _byAges[ages] = sampler = new RecordSampler(protocol, ages);
+            _byAges[ages] = sampler = new RecordSampler(protocol, ages, shortForm);
         }
 
         return sampler;
@@ -166,7 +178,7 @@ internal sealed class CaseSource(Protocol protocol, ulong seed)
                     Case = "invented",
                     Age = new Age((int)fields[protocol.Program.AgeField]),
                     Seen = [Seen],
-                    IsShortForm = false,
+                    IsShortForm = shortForm,
                     Fields = fields,
                 }
             )

@@ -226,6 +226,16 @@ internal static class InventedDays
             : (seen.AddMonths(-age.Months).AddDays(-(int)generator.Between(0, 9)), seen);
     }
 
+    private static string Nth(int day) =>
+        day.ToString(CultureInfo.InvariantCulture)
+        + (day % 10) switch
+        {
+            1 when day != 11 => "st",
+            2 when day != 12 => "nd",
+            3 when day != 13 => "rd",
+            _ => "th",
+        };
+
     public static List<string> Key(DateOnly born, DateOnly seen)
     {
         var age = Age.Between(born, seen)!.Value;
@@ -237,8 +247,8 @@ internal static class InventedDays
                 $"From the month of birth to the month of the sitting: {seen.Year - born.Year} × 12 {(seen.Month >= born.Month ? "+" : "−")} {Math.Abs(seen.Month - born.Month)} = {begun} months."
             ),
             seen.Day < born.Day
-                ? $"The {seen.Day}. comes before the {born.Day}.: the last month is not complete, so it is {age.Months}."
-                : $"The {seen.Day}. is not before the {born.Day}.: the last month is complete, so it stays {age.Months}.",
+                ? $"The {Nth(seen.Day)} comes before the {Nth(born.Day)}: the last month is not complete, so it is {age.Months}."
+                : $"The {Nth(seen.Day)} is not before the {Nth(born.Day)}: the last month is complete, so it stays {age.Months}.",
         };
         if (born.Day > 28)
         {

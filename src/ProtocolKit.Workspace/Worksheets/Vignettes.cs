@@ -27,14 +27,15 @@ public sealed class Vignettes
     }
 
     /// <summary>Where the wordings of a protocol are kept.</summary>
-    public static string PathFor(string protocolPath) =>
-        Path.ChangeExtension(protocolPath, ".vignettes.yaml");
+    /// <param name="language">Of a translation, whose wordings stand in a file of their own; null for the protocol as written.</param>
+    public static string PathFor(string protocolPath, string? language = null) =>
+        Path.ChangeExtension(protocolPath, (language is null ? "" : language + ".") + "vignettes.yaml");
 
     /// <exception cref="FileProblemException">The file is missing, can't be read, or a level has too few or wrong wordings; all are listed.</exception>
     public static Vignettes Beside(string protocolPath, Protocol protocol)
     {
         ArgumentNullException.ThrowIfNull(protocol);
-        var path = PathFor(protocolPath);
+        var path = PathFor(protocolPath, protocol.Translated is null ? null : protocol.Language);
         if (!File.Exists(path))
         {
             throw new FileProblemException(

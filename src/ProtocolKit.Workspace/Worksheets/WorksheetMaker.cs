@@ -10,6 +10,7 @@ namespace ProtocolKit.Workspace.Worksheets;
 /// <summary>Practice cases of a protocol: drawn, written and printed.</summary>
 public static class WorksheetMaker
 {
+    /// <param name="file">As it is practised: in the language it should be.</param>
     /// <param name="done">Told after each case how many are done.</param>
     /// <exception cref="FileProblemException">Vignettes are needed and missing or wrong.</exception>
     /// <exception cref="WorksheetRefusedException">The protocol has nothing of this kind to practise.</exception>
@@ -19,12 +20,13 @@ public static class WorksheetMaker
         WorksheetKind kind,
         int cases,
         ulong seed,
-        Action<int>? done = null
+        Action<int>? done = null,
+        bool shortForm = false
     )
     {
         ArgumentNullException.ThrowIfNull(file);
         var protocol = file.Compilation.Protocol!;
-        var source = new CaseSource(protocol, seed);
+        var source = new CaseSource(protocol, seed, shortForm);
         var vignettes = kind == WorksheetKind.Rate ? Vignettes.Beside(file.Path, protocol) : null;
         var made = new List<PracticeCase>();
         for (var number = 1; number <= cases; number++)
@@ -42,7 +44,10 @@ public static class WorksheetMaker
             done?.Invoke(number);
         }
 
-        return new PracticeSheet(protocol, kind, seed, made, [.. protocol.Tasks.Select(Checklist)]);
+        return new PracticeSheet(protocol, kind, seed, made, [.. source.Tasks.Select(Checklist)])
+        {
+            IsShortForm = shortForm,
+        };
     }
 
     /// <exception cref="FileProblemException">The folder can't be written.</exception>

@@ -60,7 +60,9 @@ public class LetterTests
                 .ToList();
             Assert.All(places, p => Assert.True(p > 0));
             Assert.Equal(places.Order(), places);
-            Assert.Contains("What went well: slow opening, kissing lips", text, StringComparison.Ordinal);
+            Assert.Contains("What went well: slow opening; kissing lips;", text, StringComparison.Ordinal);
+            // A title with a comma of its own stays one thing among others.
+            Assert.Contains("; small gap, kept still; wide smile;", text, StringComparison.Ordinal);
             Assert.Contains("paper between the lips, where on the tongue", text, StringComparison.Ordinal);
             Assert.Contains("finish the untried parts, within 4 weeks", text, StringComparison.Ordinal);
         }
