@@ -1,5 +1,7 @@
 using System.CommandLine;
 using ProtocolKit.Cli.Reporting;
+using ProtocolKit.Emit;
+using ProtocolKit.Emit.Code.Fhir;
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
 using ProtocolKit.Workspace;
@@ -21,7 +23,8 @@ internal static class ScoreCommand
 
     private static readonly Option<string> Format = new("--format")
     {
-        Description = "text, json or csv.",
+        Description =
+            "text, json, csv or fhir: a Bundle of FHIR R4 with a QuestionnaireResponse and Observations.",
         DefaultValueFactory = _ => "text",
     };
 
@@ -40,7 +43,7 @@ internal static class ScoreCommand
 
     public static Command Create(Terminal terminal)
     {
-        Format.AcceptOnlyFromAmong("text", "json", "csv");
+        Format.AcceptOnlyFromAmong("text", "json", "csv", "fhir");
         var command = new Command(
             "score",
             "Scores filled records and explains every number.\n\nExample:\n"
@@ -109,7 +112,16 @@ internal static class ScoreCommand
             }
         }
 
-        Print(protocol, scored, parsed.GetValue(Format)!, terminal);
+        try
+        {
+            Print(protocol, scored, parsed.GetValue(Format)!, terminal);
+        }
+        catch (OutputRefusedException e)
+        {
+            terminal.Tell(e.Message);
+            return ExitCode.HasErrors;
+        }
+
         var agree = AgreedHold(protocol, [.. scored.Select(s => s.Record)], terminal);
         return refused > 0 || !agree ? ExitCode.HasErrors : ExitCode.Done;
     }
@@ -159,6 +171,9 @@ internal static class ScoreCommand
             case "csv":
                 terminal.Say(ResultTable.Header(protocol).TrimEnd('\n'));
                 scored.ForEach(s => terminal.Say(ResultTable.Row(s).TrimEnd('\n')));
+                break;
+            case "fhir":
+                terminal.Say(FhirRecord.Write(protocol, scored).TrimEnd('\n'));
                 break;
             case "json":
                 var all = scored.Select(s => ExplanationJson.Write(Explanation.Of(s)).TrimEnd('\n'));

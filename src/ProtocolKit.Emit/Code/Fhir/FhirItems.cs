@@ -114,14 +114,18 @@ internal static partial class FhirItems
             : JsonValue.Create(decimal.Parse(text, CultureInfo.InvariantCulture));
     }
 
-    /// <summary>The UCUM code: what is no unit of UCUM's is an annotation.</summary>
+    /// <summary>The UCUM code: what is no unit of UCUM's is an annotation, which holds printable ASCII without spaces and braces.</summary>
     public static string Ucum(Unit unit) =>
         unit.Symbol.Length == 0
             ? "1"
-            : Words().Replace(unit.Symbol, w => IsTag(w.Value) ? $"{{{w.Value}}}" : w.Value);
+            : Words()
+                .Replace(unit.Symbol, w => IsTag(w.Value) ? $"{{{Unfit().Replace(w.Value, "_")}}}" : w.Value);
 
     private static bool IsTag(string atom) => Unit.Of([atom], []).Dimension.StartsWith('{');
 
     [GeneratedRegex("[^./]+")]
     private static partial Regex Words();
+
+    [GeneratedRegex("[^!-z|~]")]
+    private static partial Regex Unfit();
 }

@@ -47,13 +47,17 @@ public sealed class FhirOutput : IOutput
     public static string Text(Protocol protocol)
     {
         ArgumentNullException.ThrowIfNull(protocol);
+        CheckLimits(protocol);
+        return FhirQuestionnaire.Write(FhirQuestionnaire.Of(protocol).Questionnaire);
+    }
+
+    internal static void CheckLimits(Protocol protocol)
+    {
         if (ProgramLimits.FirstBeyond(protocol.Program, LargestWhole) is { } line)
         {
             throw new OutputRefusedException(
                 $"fhir: {line.Name} may grow beyond 2^31 - 1, the largest whole number of FHIRPath. Use coarser steps or narrower bounds."
             );
         }
-
-        return FhirQuestionnaire.Write(FhirQuestionnaire.Of(protocol).Questionnaire);
     }
 }

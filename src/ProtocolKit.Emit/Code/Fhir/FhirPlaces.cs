@@ -27,11 +27,14 @@ internal sealed class FhirPlaces(JsonObject questionnaire)
         return $"%resource.item.where(linkId={FhirText.Quote(outer)}).item.where(linkId={FhirText.Quote(inner)}).answer.value";
     }
 
+    /// <summary>The link id of such a hidden item.</summary>
+    public static string RouteId(string name) => "routing/" + name;
+
     /// <summary>Adds a hidden item with a variable's value, as <c>enableWhen</c> reads items alone; gives its link id.</summary>
     public string Route(string name, string type, string variable)
     {
         _routing ??= Group("routing", "Which tasks are given").Hidden();
-        var linkId = "routing/" + name;
+        var linkId = RouteId(name);
         if (!FhirResponse.Items(_routing).Any(i => FhirResponse.Text(i, "linkId") == linkId))
         {
             _routing.Add(FhirItems.Item(linkId, name, type).Calculated(variable, name).Hidden());

@@ -20,7 +20,8 @@ public static class FhirResponse
         var response = new JsonObject
         {
             ["resourceType"] = "QuestionnaireResponse",
-            ["questionnaire"] = $"{Text(questionnaire, "url")}|{Text(questionnaire, "version")}",
+            ["questionnaire"] =
+                $"{Text(questionnaire, "url")}|{Uri.EscapeDataString(Text(questionnaire, "version"))}",
             ["status"] = "completed",
         };
         foreach (var group in Items(questionnaire))
@@ -43,7 +44,8 @@ public static class FhirResponse
         return response;
     }
 
-    internal static IEnumerable<JsonObject> Items(JsonObject parent) =>
+    /// <summary>The items directly in a questionnaire, a response or a group.</summary>
+    public static IEnumerable<JsonObject> Items(JsonObject parent) =>
         parent["item"] is JsonArray items ? items.Select(i => i!.AsObject()) : [];
 
     internal static string Text(JsonObject node, string name) => node[name]!.GetValue<string>();

@@ -56,6 +56,9 @@ internal sealed class FirelyEngine(Protocol protocol, string questionnaire)
                 ),
         ];
 
+    /// <summary>The value of each variable and calculated item of one response.</summary>
+    public IReadOnlyDictionary<string, string> Filled(JsonObject response) => Fill([response])[0];
+
     public override void Dispose()
     {
         _variables.Clear();
