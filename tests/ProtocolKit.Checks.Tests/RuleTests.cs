@@ -1,4 +1,5 @@
 using ProtocolKit.Model;
+using ProtocolKit.Scoring;
 using ProtocolKit.TestPrograms;
 
 namespace ProtocolKit.Checks.Tests;
@@ -234,6 +235,43 @@ public sealed class RuleTests
         Assert.Equal(2, compiled.Value("t", compiled.Run(record)));
         record[field] = 0;
         Assert.Equal(((Rational)0, (Rational)2), compiled.Ends("t", compiled.Run(record)));
+    }
+
+    [Fact]
+    public void R16_R23_a_sign_at_a_task_outside_the_short_form_is_told_and_ignored()
+    {
+        var compiled = Compiled.Text(
+            FragmentPrelude.WithShortForm
+                + """
+                observation drift "drifts"
+                task a item(three) short form
+                task b
+                  rate three
+                  tick drift
+                score t "T" = a + b
+                actions
+                  refer "Refer" when b.drift is seen
+                  other "Other" when b.drift is not seen
+                """
+        );
+        var record = compiled.Lowest();
+        record[compiled.Program.FormField] = 1;
+        compiled.Set(record, "b.rate", 0, State.NotApplicable);
+        record[compiled.Program.Observations.Single().Field] = 2;
+        Assert.Equal([], compiled.Actions(compiled.Run(record)).Where(a => a == "refer"));
+        const string Yaml =
+            "protocol: tiny\nedition: 1.0\ncase: T-1\nage-months: 60\nform: short\nparts:\n  - seen: 2026-03-04\n"
+            + "answers:\n  a.rate: 1\nobservations:\n  b.drift: seen\n";
+        var read = RecordReader.Read(Yaml, "record.yaml", compiled.Protocol).Record!;
+        Assert.Equal(0, read.Fields[compiled.Program.Observations.Single().Field]);
+        Assert.Contains(
+            "b.drift is not part of the short form: what was seen there is ignored.",
+            read.Remarks
+        );
+        var whole = Yaml.Replace("form: short", "form: full", StringComparison.Ordinal)
+            .Replace("a.rate: 1", "a.rate: 1\n  b.rate: 1", StringComparison.Ordinal);
+        read = RecordReader.Read(whole, "record.yaml", compiled.Protocol).Record!;
+        Assert.Equal(2, read.Fields[compiled.Program.Observations.Single().Field]);
     }
 
     [Fact]

@@ -110,12 +110,12 @@ internal sealed class AnswerLowering
     public BoolExpr OutsideForm(ProtocolTask task) =>
         HasShortForm && !task.ShortForm ? Bools.Equal(Form, 1) : Bools.False;
 
-    /// <summary>Where looking for a sign doesn't apply: outside the form, or at a task that routing leaves out.</summary>
+    /// <summary>
+    /// Where looking for a sign doesn't apply: outside the form, or at a task that routing leaves out. One that is ticked there all
+    /// the same is no sign.
+    /// </summary>
     public BoolExpr NotLookedFor(ProtocolTask task, FieldValue sign) =>
         _notLookedFor.GetValueOrDefault(sign.Field) ?? OutsideForm(task);
-
-    /// <summary>A sign ticked although its task was not to be given is no sign.</summary>
-    public bool IsRouted(FieldValue sign) => _notLookedFor.ContainsKey(sign.Field);
 
     public void LeaveOutSigns(ProtocolTask task, Variant variant, BoolExpr when)
     {

@@ -274,9 +274,7 @@ internal sealed class ConditionLowering(
 
         var absent = answers.NotLookedFor(target.Task, target.Field);
         var seen = new Truth(
-            answers.IsRouted(target.Field)
-                ? Bools.And(Bools.Not(absent), Bools.Equal(target.Field, 2))
-                : Bools.Equal(target.Field, 2),
+            Bools.And(Bools.Not(absent), Bools.Equal(target.Field, 2)),
             Bools.Or(absent, Bools.Equal(target.Field, 1))
         )
         {

@@ -8,8 +8,11 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
 {
     private const string YesOrNo = "Write yes or no.";
 
-    /// <summary>Absent means not looked; the field's lowest value says so already.</summary>
-    public void Observations(long[] fields)
+    /// <summary>
+    /// Absent means not looked; the field's lowest value says so already. A sign at a task that isn't part of the form was not to be
+    /// looked for: it is told, and ignored.
+    /// </summary>
+    public void Observations(long[] fields, bool isShortForm)
     {
         var slots = protocol.Program.Observations.ToDictionary(o => o.Key, StringComparer.Ordinal);
         var example = slots.Count == 0 ? "" : $"{slots.Keys.First()}: {RecordKeys.Seen}";
@@ -30,7 +33,13 @@ internal sealed class ExtrasReader(MapReader map, Protocol protocol, ProblemList
                         $"{key} is {Say.Quote(text.Text)}.",
                         "Write seen; or looked, when you looked and didn't see it; or take the line out when nobody looked."
                     );
-                    break;
+                    continue;
+            }
+
+            if (isShortForm && !slots[key].Task.ShortForm)
+            {
+                fields[slots[key].Field] = 0;
+                problems.Remark($"{key} is not part of the short form: what was seen there is ignored.");
             }
         }
     }

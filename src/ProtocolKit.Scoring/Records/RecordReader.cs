@@ -60,7 +60,7 @@ public static class RecordReader
         var fields = Fields(protocol.Program, sitting);
         var extras = new ExtrasReader(map, protocol, problems);
         var history = extras.History(fields);
-        extras.Observations(fields);
+        extras.Observations(fields, sitting.IsShortForm);
         new AnswerReader(protocol, sitting.IsShortForm, fields, problems).Read(
             ReadAnswers(map, protocol, problems),
             map.PlaceOf(RecordKeys.Answers)
