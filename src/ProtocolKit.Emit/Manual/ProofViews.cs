@@ -8,10 +8,13 @@ namespace ProtocolKit.Emit.Manual;
 
 /// <summary>What was proved, as plain tables: the same for the manual and for the technical page.</summary>
 /// <param name="Asked">False where no proof was attempted.</param>
+/// <param name="Nothing">Why nothing was asked.</param>
 /// <param name="Records">How many different sheets there can be; empty where they were not counted.</param>
 /// <param name="Proved">A topic and a statement a row.</param>
 /// <param name="Waived">Where better answers give a worse result and the author says why.</param>
+/// <param name="NotProved">What could not be decided.</param>
 /// <param name="Findings">What fails, with the smallest sitting that shows it.</param>
+/// <param name="Limits">What a proof can’t say.</param>
 public sealed record ProofsView(
     bool Asked,
     string Nothing,
@@ -23,10 +26,16 @@ public sealed record ProofsView(
     IReadOnlyList<string> Limits
 );
 
+/// <param name="Text">What does not hold.</param>
 /// <param name="Sitting">Told line by line.</param>
 public sealed record FindingView(string Text, IReadOnlyList<string> Sitting);
 
 /// <summary>The technical page: fingerprints, every claim as written, and all that was proved.</summary>
+/// <param name="Frame">Letterhead, page and foot.</param>
+/// <param name="Fingerprints">Of form, administration and interpretation.</param>
+/// <param name="Claims">The author’s, each with its words.</param>
+/// <param name="Proofs">What came out.</param>
+/// <param name="Duties">What every report must say.</param>
 public sealed record ProofPageView(
     FrameView Frame,
     IReadOnlyList<FactView> Fingerprints,

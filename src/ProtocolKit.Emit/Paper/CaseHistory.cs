@@ -51,6 +51,16 @@ public sealed class CaseHistory : IOutput
         );
 }
 
+/// <param name="Language">Of the texts, as HTML wants it: <c>en</c>.</param>
+/// <param name="Title">The protocol’s title.</param>
+/// <param name="Edition">As the protocol gives it.</param>
+/// <param name="Page">Sizes of the page, and its foot.</param>
+/// <param name="Questions">In the protocol’s order.</param>
+/// <param name="Consents">What is agreed to, a sentence each.</param>
+/// <param name="Before">What the family should know before.</param>
+/// <param name="CallToday">When to call a doctor the same day.</param>
+/// <param name="Agreement">That the child is asked too.</param>
+/// <param name="Frame">Letterhead, page and foot.</param>
 public sealed record CaseHistoryView(
     string Language,
     string Title,
@@ -64,6 +74,10 @@ public sealed record CaseHistoryView(
     FrameView Frame
 );
 
+/// <param name="Number">From 1.</param>
+/// <param name="Name">As the protocol calls it.</param>
+/// <param name="Text">What is asked.</param>
+/// <param name="YesNo">Answered by yes or no; else in words.</param>
 /// <param name="Gates">What the examiner leaves out after which answer.</param>
 public sealed record QuestionView(
     string Number,

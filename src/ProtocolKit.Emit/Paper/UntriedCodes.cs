@@ -33,4 +33,6 @@ public static class UntriedCodes
         };
 }
 
+/// <param name="Letter">What is circled.</param>
+/// <param name="Words">What it means, shortly.</param>
 public sealed record CodeView(string Letter, string Words);

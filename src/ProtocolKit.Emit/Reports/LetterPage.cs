@@ -85,8 +85,11 @@ public static class LetterPage
 }
 
 /// <summary>What the template of the letter sees.</summary>
+/// <param name="Frame">Letterhead, page and foot.</param>
+/// <param name="Paragraphs">The letter’s own text, with the name filled in.</param>
 /// <param name="Know">What a family should know of any screen.</param>
 /// <param name="CallToday">When not to wait.</param>
+/// <param name="Sign">Below the line to sign on.</param>
 /// <param name="Size">Of the type, chosen so that the letter fits its page.</param>
 public sealed record LetterView(
     FrameView Frame,

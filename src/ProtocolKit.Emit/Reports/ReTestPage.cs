@@ -58,6 +58,12 @@ public static class ReTestPage
 }
 
 /// <summary>What the template of the page on change sees.</summary>
+/// <param name="Frame">Letterhead, page and foot.</param>
+/// <param name="CaseCode">Of the child.</param>
+/// <param name="Sittings">The days compared.</param>
+/// <param name="Values">Each score with its answer.</param>
+/// <param name="Remarks">What makes sittings hard to compare.</param>
+/// <param name="Limits">What the figures can’t say; the duties of every report.</param>
 public sealed record ReTestView(
     FrameView Frame,
     string CaseCode,
@@ -67,6 +73,9 @@ public sealed record ReTestView(
     IReadOnlyList<string> Limits
 );
 
+/// <param name="Title">Of the score or measure.</param>
+/// <param name="Answers">For each pair of sittings: beyond error, within it, or not to be said.</param>
+/// <param name="Basis">Where the error comes from.</param>
 /// <param name="Plot">Null where no sitting has a value.</param>
 public sealed record ReTestValueView(
     string Title,

@@ -5,7 +5,11 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Emit.Reports;
 
 /// <summary>What every page for reading needs: its language and titles, letterhead, paper and running foot.</summary>
+/// <param name="Language">Of the texts, as HTML wants it: <c>en</c>.</param>
 /// <param name="Heading">What the page is, such as <c>Team note</c>.</param>
+/// <param name="Title">The protocol’s title.</param>
+/// <param name="Edition">As the protocol gives it.</param>
+/// <param name="Letterhead">Of the team; missing where the settings name none.</param>
 /// <param name="Ink">Headings and rules; a checked colour.</param>
 /// <param name="PageSize">As a style sheet wants it.</param>
 /// <param name="Foot">A style sheet's string that stands beside the page number.</param>
@@ -20,6 +24,9 @@ public sealed record FrameView(
     Raw Foot
 );
 
+/// <param name="Name">Of the clinic or team.</param>
+/// <param name="Lines">Below the name.</param>
+/// <param name="Call">Whom to call.</param>
 public sealed record LetterheadView(string Name, IReadOnlyList<string> Lines, string Call);
 
 internal static class ReportFrame

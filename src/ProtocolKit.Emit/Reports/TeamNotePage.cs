@@ -57,7 +57,19 @@ public static class TeamNotePage
 }
 
 /// <summary>What the template of the team note sees.</summary>
+/// <param name="Frame">Letterhead, page and foot.</param>
+/// <param name="ForTeamAlone">Holds texts that must not leave the team.</param>
+/// <param name="Facts">Of the sitting: who, when, how.</param>
+/// <param name="Result">The headline first.</param>
+/// <param name="Paragraphs">The protocol’s own text, filled in.</param>
+/// <param name="Actions">Every one, with whether it applies.</param>
+/// <param name="Since">What changed since an earlier sitting.</param>
+/// <param name="Scores">With bands and what they rest on.</param>
+/// <param name="Besides">Values without cut-offs.</param>
 /// <param name="Profile">The drawing of section scores; null where nothing can be drawn.</param>
+/// <param name="Sections">Untried, sides, help, signs, events.</param>
+/// <param name="AnyProvisional">Some of the cut-offs have too little evidence yet.</param>
+/// <param name="Limits">What the figures can’t say; the duties of every report.</param>
 public sealed record TeamNoteView(
     FrameView Frame,
     bool ForTeamAlone,
@@ -74,9 +86,18 @@ public sealed record TeamNoteView(
     IReadOnlyList<string> Limits
 );
 
+/// <param name="ForTeamAlone">It must not leave the team.</param>
+/// <param name="Text">As it is printed.</param>
 public sealed record NoteParagraphView(bool ForTeamAlone, string Text);
 
+/// <param name="Title">Of the score or measure.</param>
+/// <param name="Value">Or the two ends between which it lies.</param>
+/// <param name="Untried">What was not tried of it; empty where all was.</param>
+/// <param name="Band">Its name, or that it is undecided.</param>
+/// <param name="Basis">What the cut-offs rest on.</param>
 public sealed record NoteScoreView(string Title, string Value, string Untried, string Band, string Basis);
 
+/// <param name="Title">Its heading.</param>
+/// <param name="Lines">A sentence each.</param>
 /// <param name="Long">So many lines that they stand in two columns.</param>
 public sealed record NoteSectionView(string Title, IReadOnlyList<string> Lines, bool Long);

@@ -45,10 +45,17 @@ public sealed class SittingPage : IOutput
 }
 
 /// <summary>What the page's template sees.</summary>
+/// <param name="Language">Of the texts, as HTML wants it: <c>en</c>.</param>
+/// <param name="Title">The protocol’s title.</param>
+/// <param name="Edition">As the protocol gives it.</param>
+/// <param name="Purpose">What the protocol is for; missing where it doesn’t say.</param>
+/// <param name="Examiner">Who may give it; missing where it doesn’t say.</param>
 /// <param name="Policy">The parts of the content policy that name, by their digests, the only scripts and the only style the page runs.</param>
+/// <param name="Style">The whole style sheet.</param>
 /// <param name="Data">The protocol as JSON in which no markup can stand.</param>
 /// <param name="Scoring">The emitted module.</param>
 /// <param name="Program">The page's own scripts.</param>
+/// <param name="Care">What the page must say before anything else.</param>
 public sealed record SittingPageView(
     string Language,
     string Title,
@@ -64,6 +71,20 @@ public sealed record SittingPageView(
 );
 
 /// <summary>The duties a sitting page shows, each in the protocol's words where it has its own.</summary>
+/// <param name="Agreement">The child’s yes before each touch.</param>
+/// <param name="StopSigns">When to stop at once.</param>
+/// <param name="Consent">The caregiver’s consent first.</param>
+/// <param name="Gates">What the case history may close.</param>
+/// <param name="Hygiene">Hands, gloves, allergies.</param>
+/// <param name="Postpone">When to put the sitting off.</param>
+/// <param name="NothingLoose">No food, no drink, nothing loose.</param>
+/// <param name="Rest">When to let the child rest.</param>
+/// <param name="ReferToday">What can’t wait.</param>
+/// <param name="Languages">Strongest language, interpreter.</param>
+/// <param name="WhoGives">Who may give it.</param>
+/// <param name="NoDiagnosis">That a screen makes no diagnosis.</param>
+/// <param name="NonSpeech">That movements say little about speech.</param>
+/// <param name="Others">The protocol’s own cautions.</param>
 public sealed record CareView(
     string Agreement,
     string StopSigns,

@@ -85,6 +85,20 @@ public static class StudyPage
         );
 }
 
+/// <param name="Language">Of the texts, as HTML wants it: <c>en</c>.</param>
+/// <param name="Title">Of the study.</param>
+/// <param name="ProtocolTitle">Of the protocol.</param>
+/// <param name="Edition">As the protocol gives it.</param>
+/// <param name="Interpretation">Fingerprint of scores, cut-offs and actions.</param>
+/// <param name="PageSize">As a style sheet names it.</param>
+/// <param name="Asked">What was asked of the data.</param>
+/// <param name="Data">The shape of the data.</param>
+/// <param name="LeftOut">What was not used, and why.</param>
+/// <param name="Sections">Tables and pictures.</param>
+/// <param name="May">What may be concluded.</param>
+/// <param name="MayNot">What may not be.</param>
+/// <param name="Blocks">Texts to paste into the protocol.</param>
+/// <param name="Cautions">The duties of every report.</param>
 public sealed record StudyReportView(
     string Language,
     string Title,
@@ -102,8 +116,14 @@ public sealed record StudyReportView(
     IReadOnlyList<string> Cautions
 );
 
+/// <param name="Name">What it is about.</param>
+/// <param name="Text">What there is to say.</param>
 public sealed record FactView(string Name, string Text);
 
+/// <param name="Title">Its heading.</param>
+/// <param name="Text">Paragraphs before the tables.</param>
+/// <param name="Tables">In order.</param>
+/// <param name="Charts">In order, each with its words.</param>
 public sealed record SectionView(
     string Title,
     IReadOnlyList<string> Text,
@@ -111,6 +131,10 @@ public sealed record SectionView(
     IReadOnlyList<ChartView> Charts
 );
 
+/// <param name="Title">Above the table.</param>
+/// <param name="Heads">Of the columns.</param>
+/// <param name="Rows">In order.</param>
+/// <param name="Note">Below the table; empty where there is nothing to say.</param>
 /// <param name="Wide">So many columns that it is set smaller.</param>
 /// <param name="Short">So few rows that it stays on one page.</param>
 public sealed record TableView(
@@ -122,8 +146,15 @@ public sealed record TableView(
     bool Short
 );
 
+/// <param name="Cells">As many as heads.</param>
 public sealed record RowView(IReadOnlyList<CellView> Cells);
 
+/// <param name="Text">As it is printed.</param>
+/// <param name="Figure">A number, set to the right.</param>
 public sealed record CellView(string Text, bool Figure);
 
+/// <param name="Title">What it is for.</param>
+/// <param name="Text">To paste, line by line.</param>
+/// <param name="Provisional">Why it stays provisional; empty where it doesn’t.</param>
+/// <param name="NotProved">What could not be proved of it; empty where all was.</param>
 public sealed record BlockView(string Title, string Text, string Provisional, string NotProved);

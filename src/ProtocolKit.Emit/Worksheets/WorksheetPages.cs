@@ -104,6 +104,12 @@ public static class WorksheetPages
 }
 
 /// <summary>What the templates of worksheets see.</summary>
+/// <param name="Frame">Letterhead, page and foot.</param>
+/// <param name="Invented">What stands on every page.</param>
+/// <param name="Title">What is practised.</param>
+/// <param name="Cases">In order.</param>
+/// <param name="Checklist">What an observer ticks, task by task.</param>
+/// <param name="Cautions">The duties of every page.</param>
 /// <param name="AnyProvisional">Some cut-offs are provisional.</param>
 public sealed record WorksheetView(
     FrameView Frame,
@@ -115,6 +121,13 @@ public sealed record WorksheetView(
     bool AnyProvisional
 );
 
+/// <param name="Number">From 1.</param>
+/// <param name="Task">What is to be done.</param>
+/// <param name="Facts">What is known.</param>
+/// <param name="Columns">Heads of the table.</param>
+/// <param name="Rows">What is described or recorded.</param>
+/// <param name="Questions">What is asked, with room to answer.</param>
+/// <param name="Key">The rule at each step, for the key alone.</param>
 public sealed record WorksheetCaseView(
     string Number,
     string Task,
@@ -125,8 +138,14 @@ public sealed record WorksheetCaseView(
     IReadOnlyList<string> Key
 );
 
+/// <param name="Name">What it is about.</param>
+/// <param name="Text">What is known.</param>
 public sealed record WorksheetFactView(string Name, string Text);
 
+/// <param name="Head">Its first cell.</param>
+/// <param name="Cells">The others; an empty one is for the student.</param>
 public sealed record WorksheetRowView(string Head, IReadOnlyList<string> Cells);
 
+/// <param name="Title">Number and title of the task.</param>
+/// <param name="Steps">What is ticked.</param>
 public sealed record ChecklistTaskView(string Title, IReadOnlyList<string> Steps);

@@ -44,6 +44,26 @@ internal static partial class TemplatePage
         return text.ToString();
     }
 
+    /// <summary>Variables of which the source says nothing, as <c>view.variable</c>.</summary>
+    public static IReadOnlyList<string> Untold()
+    {
+        var views = TemplateEntry.Pages.Select(p => p.View).Distinct().ToList();
+        var untold = new List<string>();
+        for (var i = 0; i < views.Count; i++)
+        {
+            foreach (var property in views[i].GetProperties(BindingFlags.Public | BindingFlags.Instance))
+            {
+                _ = Kind(property, views); // a view met here joins the list
+                if (Remark(views[i], property.Name).Length == 0)
+                {
+                    untold.Add($"{views[i].Name}.{property.Name}");
+                }
+            }
+        }
+
+        return untold;
+    }
+
     /// <summary>Templates a template includes, and those they include.</summary>
     public static IEnumerable<string> Includes(string template) =>
         Include()
@@ -135,7 +155,10 @@ internal static partial class TemplatePage
     /// <summary>What the source says of a view's parameter or of the view itself.</summary>
     private static string Remark(Type view, string of)
     {
-        var source = Sources.Value.FirstOrDefault(s => Regex.IsMatch(s, $@"record (class )?{view.Name}\b"));
+        var source = Sources.Value.FirstOrDefault(s =>
+            s.Contains($"namespace {view.Namespace};", StringComparison.Ordinal)
+            && Regex.IsMatch(s, $@"record (class )?{view.Name}\b")
+        );
         if (source is null)
         {
             return "";

@@ -21,6 +21,9 @@ public class TemplatePageTests
     }
 
     [Fact]
+    public void Of_every_variable_it_says_what_it_holds() => Assert.Empty(TemplatePage.Untold());
+
+    [Fact]
     public void Every_template_of_a_page_is_on_it()
     {
         var told = TemplateEntry.Pages.SelectMany(p => TemplatePage.Includes(p.Name).Prepend(p.Name));

@@ -62,6 +62,21 @@ internal static class CardMetrics
 }
 
 /// <summary>Lengths as a style sheet wants them.</summary>
+/// <param name="Paper">As a style sheet names it.</param>
+/// <param name="PageWidth">A length.</param>
+/// <param name="PageHeight">A length.</param>
+/// <param name="CardWidth">A quarter of the page, a length.</param>
+/// <param name="CardHeight">A quarter of the page, a length.</param>
+/// <param name="Margin">Kept clear for laminating, a length.</param>
+/// <param name="TitleSize">Of letters, in points.</param>
+/// <param name="SpokenSize">Of words to say, in points.</param>
+/// <param name="TextSize">Of all other letters, in points.</param>
+/// <param name="Gap">Between blocks, a length.</param>
+/// <param name="Hang">From a mark to its text, a length.</param>
+/// <param name="DashHang">From a dash to its text, a length.</param>
+/// <param name="Number">Room for the task’s number, a length.</param>
+/// <param name="Foot">Room for the foot, a length.</param>
+/// <param name="LineHeight">A multiple of the letters’ size.</param>
 public sealed record CardMetricsView(
     string Paper,
     string PageWidth,
