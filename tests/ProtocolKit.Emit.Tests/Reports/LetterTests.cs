@@ -114,6 +114,31 @@ public class LetterTests
     }
 
     [BrowserFact]
+    public async Task A_paragraph_that_runs_from_right_to_left_begins_at_the_right()
+    {
+        using var folder = new PrintingFolder();
+        var pages = await folder.PrintAsync(
+            LetterPage.Render(
+                new CaregiverLetter(
+                    Example.Protocol,
+                    "QC-1",
+                    ["שלום למשפחה.", "Qello."],
+                    new Dictionary<string, string>()
+                ),
+                OutputOptions.Default,
+                TemplateSource.BuiltIn
+            )
+        );
+        var letters = pages[0].Letters;
+        Assert.InRange(
+            letters.First(l => l.Value == "ש").StartBaseLine.X,
+            pages[0].Width * 0.75,
+            pages[0].Width
+        );
+        Assert.InRange(letters.First(l => l.Value == "Q").StartBaseLine.X, 0, pages[0].Width * 0.25);
+    }
+
+    [BrowserFact]
     public async Task It_has_one_page_on_both_papers_up_to_the_longest_that_is_not_refused()
     {
         using var folder = new PrintingFolder();
