@@ -17,7 +17,7 @@ internal static class ScoreCommand
     private static readonly Argument<string[]> Records = new("records")
     {
         Description =
-            "Filled records (YAML or JSON), - for one from standard input; or one table (CSV), a row a record.",
+            "Filled records (YAML or JSON), - for one from standard input; or one table (CSV or Parquet), a row a record.",
         Arity = ArgumentArity.OneOrMore,
     };
 
@@ -36,7 +36,7 @@ internal static class ScoreCommand
     private static readonly Option<string?> Output = new("--output", "-o")
     {
         Description =
-            "The file the results of a table go to; its mistakes go beside it, into FILE.errors.csv.",
+            "The file the results of a table go to, CSV or, where it ends in .parquet, Parquet; its mistakes go beside it, into FILE.errors.csv.",
     };
 
     private static readonly AcceptedRecords Accepted = new();
@@ -87,7 +87,9 @@ internal static class ScoreCommand
 
         if (output is not null)
         {
-            terminal.Tell("-o is for one table (CSV); results of single records go to standard output.");
+            terminal.Tell(
+                "-o is for one table (CSV or Parquet); results of single records go to standard output."
+            );
             return ExitCode.WrongUse;
         }
 

@@ -6,7 +6,7 @@ using ProtocolKit.Workspace.Studies;
 
 namespace ProtocolKit.Cli.Commands;
 
-/// <summary><c>score FILE TABLE.csv -o RESULTS.csv</c>: a table of any length, a row a record.</summary>
+/// <summary><c>score FILE TABLE.csv -o RESULTS.csv</c>, or <c>.parquet</c> for either: a table of any length, a row a record.</summary>
 internal static class TableScore
 {
     public static bool IsTable(string path) =>
@@ -22,12 +22,6 @@ internal static class TableScore
         CancellationToken cancellation
     )
     {
-        if (table.EndsWith(".parquet", StringComparison.OrdinalIgnoreCase))
-        {
-            terminal.Tell("Parquet tables can't be read yet. Save the table as CSV.");
-            return ExitCode.WrongUse;
-        }
-
         if (output is null)
         {
             terminal.Tell("Say where the results of a table go, as in: -o results.csv");

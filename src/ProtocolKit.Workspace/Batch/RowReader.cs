@@ -4,7 +4,6 @@ using ProtocolKit.Model;
 using ProtocolKit.Scoring;
 using ProtocolKit.Scoring.Batch;
 using ProtocolKit.Workspace.Studies;
-using Sylvan.Data.Csv;
 
 namespace ProtocolKit.Workspace.Batch;
 
@@ -25,65 +24,44 @@ internal sealed class RowReader(Protocol protocol, string input, RecordOptions o
     )
     {
         mistakes.Write("line,column,key,problem,mend\n");
+        using IRowSource rows = ParquetTable.Is(input) ? new ParquetRows(input) : new CsvRows(input);
         var name = Path.GetFileName(input);
-        using var text = new StreamReader(input);
-        try
+        Check(rows.Columns, name);
+        var encoder = new RowEncoder(protocol, rows.Columns, name, options);
+        var cases = rows.Columns.ToList().IndexOf(RecordKeys.Case);
+        RowCells cells = rows.Cell;
+        var block = Take(free, cancellation);
+        while (rows.Read())
         {
-            // The longest cell a record can have is far shorter; a row that has a longer one is told.
-            var settings = new CsvDataReaderOptions { HasHeaders = true, BufferSize = 1 << 20 };
-            using var csv = CsvDataReader.Create(text, settings);
-            var columns = Columns(csv, name);
-            var encoder = new RowEncoder(protocol, columns, name, options);
-            var cases = columns.ToList().IndexOf(RecordKeys.Case);
-            RowCells cells = i => i < csv.RowFieldCount ? csv.GetFieldSpan(i).Trim() : default;
-            var block = Take(free, cancellation);
-            while (csv.Read())
+            cancellation.ThrowIfCancellationRequested();
+            Add(rows, encoder, cells, cases, block);
+            if ((Scored + Refused) % TellEvery == 0)
             {
-                cancellation.ThrowIfCancellationRequested();
-                Add(csv, columns, encoder, cells, cases, block);
-                if ((Scored + Refused) % TellEvery == 0)
-                {
-                    progress?.Report(Scored + Refused);
-                }
-
-                if (block.Count == RowBlock.Size)
-                {
-                    full.TryWrite(block);
-                    block = Take(free, cancellation);
-                }
+                progress?.Report(Scored + Refused);
             }
 
-            full.TryWrite(block);
-            progress?.Report(Scored + Refused);
+            if (block.Count == RowBlock.Size)
+            {
+                full.TryWrite(block);
+                block = Take(free, cancellation);
+            }
         }
-        catch (CsvFormatException broken)
-        {
-            throw new StudyDataException(
-                $"{name}, row {broken.RowNumber + 1}: this is no comma-separated table ({broken.Message}). "
-                    + "Look for a quotation mark that is never closed.",
-                broken
-            );
-        }
+
+        full.TryWrite(block);
+        progress?.Report(Scored + Refused);
     }
 
-    private void Add(
-        CsvDataReader csv,
-        IReadOnlyList<string> columns,
-        RowEncoder encoder,
-        RowCells cells,
-        int cases,
-        RowBlock block
-    )
+    private void Add(IRowSource rows, RowEncoder encoder, RowCells cells, int cases, RowBlock block)
     {
-        var row = csv.RowNumber + 1;
-        if (csv.RowFieldCount > columns.Count)
+        var row = rows.Line;
+        if (rows.Cells > rows.Columns.Count)
         {
             Refused++;
             Tell(
                 row,
-                columns.Count + 1,
+                rows.Columns.Count + 1,
                 "",
-                $"The row has {csv.RowFieldCount} cells, and there are {columns.Count} columns.",
+                $"The row has {rows.Cells} cells, and there are {rows.Columns.Count} columns.",
                 "Look for a comma too many, or put quotation marks around a text that holds one."
             );
             return;
@@ -105,18 +83,18 @@ internal sealed class RowReader(Protocol protocol, string input, RecordOptions o
         }
     }
 
-    private IReadOnlyList<string> Columns(CsvDataReader csv, string name)
+    private void Check(IReadOnlyList<string> columns, string name)
     {
-        var columns = Enumerable.Range(0, csv.FieldCount).Select(i => csv.GetName(i).Trim()).ToList();
         if (columns.Count == 0)
         {
             throw new StudyDataException($"{name} is empty: there is no row of column names.");
         }
 
         var wrong = TableColumns.Check(columns, name, 1, protocol, []);
-        return wrong.Count == 0
-            ? columns
-            : throw new StudyDataException(string.Join('\n', wrong.Select(w => w.ToString())));
+        if (wrong.Count > 0)
+        {
+            throw new StudyDataException(string.Join('\n', wrong.Select(w => w.ToString())));
+        }
     }
 
     private static RowBlock Take(ChannelReader<RowBlock> free, CancellationToken cancellation) =>

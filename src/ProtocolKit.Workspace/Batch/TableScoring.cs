@@ -3,7 +3,6 @@ using ProtocolKit.Model;
 using ProtocolKit.Scoring;
 using ProtocolKit.Scoring.Batch;
 using ProtocolKit.Workspace.Studies;
-using Sylvan.Data.Csv;
 
 namespace ProtocolKit.Workspace.Batch;
 
@@ -20,8 +19,8 @@ public static class TableScoring
 {
     private const int Blocks = 4;
 
-    /// <param name="input">A comma, semicolon or tab separated table.</param>
-    /// <param name="output">Where the results go.</param>
+    /// <param name="input">A comma, semicolon or tab separated table, or one in Parquet.</param>
+    /// <param name="output">Where the results go; a name that ends in <c>.parquet</c> gets them in Parquet.</param>
     /// <param name="errors">Where the list of mistakes goes: line, column, key, what is wrong and what to do.</param>
     /// <param name="progress">Told how many rows are read.</param>
     /// <exception cref="StudyDataException">The table can't be read at all; nothing is written.</exception>
@@ -35,7 +34,10 @@ public static class TableScoring
         CancellationToken cancellation
     )
     {
-        using var results = new PendingFile(output);
+        using var results = new PendingFile(
+            output,
+            ParquetTable.Is(output) ? (rows, path) => ParquetTable.Write(protocol, rows, path) : null
+        );
         using var mistakes = new PendingFile(errors);
         var outcome = Score(
             protocol,

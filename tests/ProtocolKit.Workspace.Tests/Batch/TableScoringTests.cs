@@ -113,6 +113,89 @@ public sealed class TableScoringTests : IDisposable
         );
     }
 
+    [Fact]
+    public void A_table_in_Parquet_comes_to_the_results_of_the_same_table_in_CSV()
+    {
+        var protocol = RoutedProtocol();
+        var rows = Sittings(protocol, 3000)
+            .Select(r => RecordTable.CellsOf(protocol, r).ToDictionary())
+            .ToList();
+        rows[3]["kiss.rate"] = "7";
+        Score(protocol, rows);
+        var (table, results, back) = (
+            InFolder("table.parquet"),
+            InFolder("results.parquet"),
+            InFolder("back.csv")
+        );
+        Sql($"copy (from read_csv('{InFolder("table.csv")}')) to '{table}' (format parquet)");
+        File.WriteAllText(results + ".part", "left by a killed run");
+        var outcome = TableScoring.Score(
+            protocol,
+            table,
+            results,
+            results + ".errors.csv",
+            new RecordOptions(),
+            null,
+            default
+        );
+        Sql($"copy (from '{results}') to '{back}' (header, delim ',')");
+
+        var mistakes = File.ReadAllLines(results + ".errors.csv");
+        Assert.True(outcome is { Scored: 2999, Refused: 1 }, string.Join("\n", mistakes.Take(6)));
+        Assert.StartsWith("4,", mistakes[1], StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(_folder, "*.part"));
+        var expected = Cells(ResultsPath).ToList();
+        Assert.Equal(3000, expected.Count);
+        Assert.Equal(expected, Cells(back));
+    }
+
+    [Fact]
+    public void What_is_no_Parquet_table_is_told_and_nothing_is_written()
+    {
+        File.WriteAllText(InFolder("table.parquet"), "case,age-months");
+
+        var told = Assert.Throws<ProtocolKit.Workspace.Studies.StudyDataException>(() =>
+            TableScoring.Score(
+                RoutedProtocol(),
+                InFolder("table.parquet"),
+                ResultsPath,
+                ResultsPath + ".errors.csv",
+                new RecordOptions(),
+                null,
+                default
+            )
+        );
+        Assert.StartsWith("table.parquet: this is no Parquet table", told.Message, StringComparison.Ordinal);
+        Assert.Equal(["table.parquet"], Directory.GetFiles(_folder).Select(Path.GetFileName));
+    }
+
+    private string InFolder(string name) => Path.Combine(_folder, name);
+
+    /// <summary>Numbers without the zeros a decimal of fixed digits ends in.</summary>
+    private static IEnumerable<string> Cells(string path) =>
+        File.ReadLines(path)
+            .Select(l =>
+                string.Join(
+                    '|',
+                    l.Split(',')
+                        .Select(c => c.Trim('"'))
+                        .Select(c =>
+                            decimal.TryParse(c, CultureInfo.InvariantCulture, out var n)
+                                ? n.ToString("0.########", CultureInfo.InvariantCulture)
+                                : c
+                        )
+                )
+            );
+
+    private static void Sql(string sql)
+    {
+        using var connection = new DuckDB.NET.Data.DuckDBConnection("DataSource=:memory:");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
     private string ResultsPath => Path.Combine(_folder, "results.csv");
 
     private void AssertEqual(Protocol protocol, int count)
