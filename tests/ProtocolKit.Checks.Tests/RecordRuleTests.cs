@@ -1,3 +1,4 @@
+using ProtocolKit.Language;
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Model;
 using ProtocolKit.Scoring;
@@ -43,6 +44,38 @@ public sealed class RecordRuleTests
         compiled.Set(record, "kiss.rate", 1);
         Assert.Equal(7, compiled.Value("total", compiled.Run(record)));
         Assert.Equal(2, compiled.Value("lips", compiled.Run(record)));
+    }
+
+    /// <summary>Helpers who took the original form, and those who took its translation, write their own words.</summary>
+    [Theory]
+    [InlineData("said again", "noch einmal gesagt")]
+    [InlineData("noch einmal gesagt", "noch einmal gesagt")]
+    [InlineData("said twice", null)]
+    public void Help_of_a_translated_form_is_named_in_either_language(string written, string? read)
+    {
+        (string, string)[] words =
+        [
+            ("said again", "noch einmal gesagt"),
+            .. "Tiny Kiss Lips yes no full part none clear rough".Split(' ').Select(w => (w, w + " (de)")),
+        ];
+        var translation =
+            "translation tiny to de\n  status unreviewed \"Invented.\"\n"
+            + string.Concat(words.Select(w => $"text \"{w.Item1}\"\n  becomes \"{w.Item2}\"\n"));
+        var compilation = Compiled
+            .Fragment("task kiss \"Kiss\"\n  rate three\n  help said again\nscore lips \"Lips\" = 2 * kiss\n")
+            .Compilation.Translated(new SourceText("check.de.translation", translation));
+        var translated = compilation.Protocol;
+        Assert.True(
+            translated is not null,
+            string.Concat(compilation.Diagnostics.Select(DiagnosticText.Render))
+        );
+        var reading = RecordReader.Read(
+            "protocol: tiny\nedition: 1.0\ncase: T-1\nage-months: 60\nparts:\n  - seen: 2026-03-04\n"
+                + $"answers:\n  kiss.rate: 0\nhelp:\n  kiss: {written}\n  kiss.rate: 1\n",
+            "record.yaml",
+            translated
+        );
+        Assert.Equal(read, reading.Record?.Help["kiss"]);
     }
 
     [Theory]

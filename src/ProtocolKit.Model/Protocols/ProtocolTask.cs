@@ -98,6 +98,15 @@ public sealed record HelpRung(string Text, Contact Contact)
     /// <summary>Points that what came of it loses; zero where help only stands beside the score.</summary>
     public Rational Cost { get; init; }
 
+    /// <summary>
+    /// What the original says, where <see cref="Text"/> is a translation: a record may name the help in either language. Null in
+    /// the original.
+    /// </summary>
+    public string? Original { get; init; }
+
+    /// <summary>True for these words, or the original's.</summary>
+    public bool IsCalled(string words) => words == Text || words == Original;
+
     /// <summary>The rung the task begins on: it and those before are how the task is given, and no help.</summary>
     public bool IsStart { get; init; }
 }

@@ -122,7 +122,7 @@ public sealed class ProtocolTexts(Func<string, TextUse, string, string> map)
                     }
                 ),
             ],
-            Help = [.. task.Help.Select(h => h with { Text = In(h.Text) })],
+            Help = [.. task.Help.Select(h => h with { Text = In(h.Text), Original = h.Original ?? h.Text })],
         };
 
         string In(string text) => map(text, TextUse.Printed, task.Name);

@@ -45,13 +45,16 @@ internal sealed class HelpReader(ExtrasReader extras, Protocol protocol, Problem
     private void ReadRung(string key, TextNode text, ProtocolTask task)
     {
         var rungs = task.HelpRungs().Select(r => r.Text).ToList();
-        if (rungs.Contains(text.Text))
+        var rung =
+            rungs.Find(r => r == text.Text)
+            ?? task.HelpRungs().FirstOrDefault(r => r.IsCalled(text.Text))?.Text;
+        if (rung is not null)
         {
-            _rungs[key] = text.Text;
+            _rungs[key] = rung;
             return;
         }
 
-        var isStart = task.Help.Any(r => r.Text == text.Text);
+        var isStart = task.Help.Any(r => r.IsCalled(text.Text));
         problems.Add(
             text.Origin,
             key,
