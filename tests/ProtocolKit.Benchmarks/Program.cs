@@ -44,6 +44,15 @@ switch (args)
         );
         return 0;
 
+    // Where the time goes, for one generated protocol.
+    case ["stages", var tasks, .. var rest]:
+        StageTimes.Print(
+            Console.Out,
+            ProofTable.Compiled(int.Parse(tasks, CultureInfo.InvariantCulture)),
+            rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 1
+        );
+        return 0;
+
     // To look at what is measured: the protocol on standard output, the YAML on standard error.
     case ["write"]:
         var text = LargeProtocol.Write(CompileRatio.Tasks);

@@ -13,13 +13,13 @@ internal sealed class BetterWays(Pairs pairs)
     private const long Limit = 200_000;
     private const int MostPatterns = 64;
 
-    private readonly Dictionary<Part, Directions> _directions = [];
-    private readonly Dictionary<Node, Way> _wholes = [];
+    private readonly Dictionary<Part, RoutedDirections> _directions = [];
+    private readonly Dictionary<(Node, bool IsGiven), Way> _wholes = [];
     private readonly Dictionary<(Part, int), OnePattern> _patterns = [];
 
     public Way Of(Part part, int line) => DirectionsOf(part).Of(pairs.Space(part).First.Lines.Line(line));
 
-    private Directions DirectionsOf(Part part)
+    private RoutedDirections DirectionsOf(Part part)
     {
         if (!_directions.TryGetValue(part, out var directions))
         {
@@ -30,21 +30,19 @@ internal sealed class BetterWays(Pairs pairs)
                 lines.TryAdd(space.First.Lines.Line(line), line);
             }
 
-            var plain = new Directions(space.WayOf, _ => null);
-            Directions? own = null;
-            own = new Directions(
-                space.WayOf,
-                node => lines.TryGetValue(node, out var line) ? Whole(part, node, line, own!) : null
+            _directions[part] = directions = new RoutedDirections(
+                space,
+                (node, own, isGiven) =>
+                    lines.TryGetValue(node, out var line) ? Whole(part, node, line, own, isGiven) : null
             );
-            _directions[part] = directions = own;
         }
 
         return directions;
     }
 
-    private Way Whole(Part part, Node node, int line, Directions directions)
+    private Way Whole(Part part, Node node, int line, Directions directions, bool isGiven)
     {
-        if (_wholes.TryGetValue(node, out var known))
+        if (_wholes.TryGetValue((node, isGiven), out var known))
         {
             return known;
         }
@@ -55,7 +53,7 @@ internal sealed class BetterWays(Pairs pairs)
             way = ByPatterns(part, node, line) ?? Exactly(part, line) ?? Way.Either;
         }
 
-        return _wholes[node] = way;
+        return _wholes[(node, isGiven)] = way;
     }
 
     private Way? Exactly(Part part, int line)
@@ -90,7 +88,7 @@ internal sealed class BetterWays(Pairs pairs)
     private bool IsHopeless(Part part, int line)
     {
         var space = pairs.Space(part).First;
-        var set = new Cone(space, [], everyCondition: false).SetOf(space.Lines.Line(line));
+        var set = space.SetOf(space.Lines.Line(line));
         return set is not null
             && set.Leaves()
                 .Select(l => space.Leaves[l])
@@ -117,7 +115,7 @@ internal sealed class BetterWays(Pairs pairs)
         }
 
         var space = pairs.Space(part).First;
-        var set = new Cone(space, [], everyCondition: false).SetOf(node);
+        var set = space.SetOf(node);
         var leaves = set?.Leaves().Select(l => space.Leaves[l]).ToList() ?? [];
         var states = leaves.Where(l => l.StateField >= 0 && part.Untried).ToList();
         if (
@@ -174,7 +172,11 @@ internal sealed class BetterWays(Pairs pairs)
         return new OnePattern(
             space,
             new KeptTrials(space, graph),
-            new Directions(pairs.Space(part).WayOf, _ => null)
+            new Directions(
+                f => pairs.Space(part).WayOf(f, isGiven: false),
+                (f, value) => pairs.Space(part).WayWhereIs(f, value, isGiven: false),
+                _ => null
+            )
         );
     }
 

@@ -17,6 +17,9 @@ internal sealed class MonotonyProofs
     private readonly BetterWays _ways;
     private readonly Dictionary<(Part, int), bool?> _tables = [];
 
+    /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
+    private readonly HashSet<(long Form, bool Untried, int Line)> _tooLarge = [];
+
     private MonotonyProofs(ProofResults results)
     {
         _results = results;
@@ -128,6 +131,12 @@ internal sealed class MonotonyProofs
 
     private bool? Exactly(Part part, BandLine band)
     {
+        var key = (part.Form, part.Untried, band.Line);
+        if (_tooLarge.Contains(key))
+        {
+            return null;
+        }
+
         try
         {
             var reach = _pairs.Ask(part, Limit, band.Line);
@@ -135,6 +144,7 @@ internal sealed class MonotonyProofs
         }
         catch (ProofLimitException)
         {
+            _tooLarge.Add(key);
             return null;
         }
     }

@@ -64,6 +64,7 @@ internal sealed class Outer
     {
         var roots = _sheets.SelectMany(s => lines.Select(s.Line)).ToList();
         var read = FieldsOf(roots);
+        var coarse = CoarseStates(roots);
         var clusters = new List<Func<PartRows>>();
         var partOfField = new Dictionary<int, int>();
         foreach (var outcome in read.Where(_cuts.ContainsKey).GroupBy(f => _outcomeOf[_cuts[f].Line]))
@@ -74,7 +75,7 @@ internal sealed class Outer
                 partOfField[field] = clusters.Count;
             }
 
-            clusters.Add(() => Rows(columns));
+            clusters.Add(() => Rows(columns, coarse));
         }
 
         // Most ages say the same of the same values: equal questions are answered once.
@@ -142,26 +143,28 @@ internal sealed class Outer
     public bool IsExact(params int[] lines)
     {
         var space = _questions.Space(_part);
-        var cone = new Cone(space, [], everyCondition: false);
         var read = FieldsOf([.. lines.Select(_sheets[0].Line)]);
         var sets = read.Where(_cuts.ContainsKey)
             .GroupBy(f => _outcomeOf[_cuts[f].Line])
-            .Select(g => UnionOf(g.Select(f => cone.SetOf(space.Lines.Line(_cuts[f].Line))), space))
+            .Select(g => UnionOf(g.Select(f => space.SetOf(space.Lines.Line(_cuts[f].Line))), space))
             .Concat(read.Where(f => !_cuts.ContainsKey(f)).Select(f => Single(space.LeafOf(f), space)))
             .ToList();
-        var used = new HashSet<int>();
-        if (sets.Any(s => s.Leaves().Any(l => !used.Add(l))))
+        var used = new LeafSet(space.PartCount);
+        foreach (var set in sets)
         {
-            return false;
+            if (used.Overlaps(set))
+            {
+                return false;
+            }
+
+            used.Add(set);
         }
 
         return space
             .Conditions.Where(c => !c.Condition.Is(1))
-            .Select(c => cone.SetOf(c.Condition))
+            .Select(c => space.SetOf(c.Condition))
             .OfType<LeafSet>()
-            .All(c =>
-                !c.Leaves().Any(used.Contains) || sets.Exists(s => c.Leaves().All(s.Leaves().Contains))
-            );
+            .All(c => !c.Overlaps(used) || sets.Exists(c.IsWithin));
     }
 
     private static LeafSet UnionOf(IEnumerable<LeafSet?> sets, Space space)
@@ -207,56 +210,83 @@ internal sealed class Outer
         }
     }
 
-    private static HashSet<int> FieldsOf(List<Node> roots)
+    private static HashSet<int> FieldsOf(List<Node> roots) =>
+        [.. Below(roots).Where(n => n.Op == Op.Field).Select(n => (int)n.Value)];
+
+    private static HashSet<Node> Below(List<Node> roots)
     {
-        var fields = new HashSet<int>();
         var seen = new HashSet<Node>();
         var open = new Stack<Node>(roots);
         while (open.TryPop(out var node))
         {
-            if (!seen.Add(node))
+            if (seen.Add(node))
             {
-                continue;
-            }
-
-            if (node.Op == Op.Field)
-            {
-                fields.Add((int)node.Value);
-            }
-
-            foreach (var arg in node.Args)
-            {
-                open.Push(arg);
+                Array.ForEach(node.Args, open.Push);
             }
         }
 
-        return fields;
+        return seen;
     }
 
-    private PartRows Rows(int[] lines)
+    /// <summary>
+    /// States that are only asked whether there is a value, and whether it is not applicable: why there is none may be forgotten.
+    /// </summary>
+    private HashSet<int> CoarseStates(List<Node> roots)
     {
-        var values = Values(_part, lines);
+        var states = _questions.Program.Outcomes.Select(o => o.StateLine).ToHashSet();
+        var fine = roots.Where(r => r.Op == Op.Field).ToHashSet();
+        foreach (var node in Below(roots))
+        {
+            var isCoarse =
+                node.Op is Op.Equal or Op.AtMost && node.Args[1].IsConstant && node.Args[1].Value <= 1;
+            fine.UnionWith(isCoarse ? [] : node.Args.Where(a => a.Op == Op.Field));
+        }
+
+        states.ExceptWith(
+            fine.Where(f => _cuts.ContainsKey((int)f.Value)).Select(f => _cuts[(int)f.Value].Line)
+        );
+        return states;
+    }
+
+    private PartRows Rows(int[] lines, HashSet<int> coarse)
+    {
+        var values = Values(_part, lines, coarse);
         if (_relations is null)
         {
             return Columns(values, 0, lines, v => v);
         }
 
         var second =
-            _relations.Kind == PairKind.Refused ? Values(_part with { Untried = true }, lines) : values;
+            _relations.Kind == PairKind.Refused
+                ? Values(_part with { Untried = true }, lines, coarse)
+                : values;
         var pairs = _relations.Pairs(_part, lines, values, second);
         var (a, b) = (Columns(pairs, 0, lines, p => p.First), Columns(pairs, 1, lines, p => p.Second));
         return new PartRows([.. a.Nodes, .. b.Nodes], [.. a.Values, .. b.Values], a.Cost);
     }
 
-    private List<long[]> Values(Part part, int[] lines)
+    private List<long[]> Values(Part part, int[] lines, HashSet<int> coarse)
     {
-        var reach = _questions.Ask(part, lines);
+        var reach = _questions.Ask(
+            part,
+            [.. lines.Select(l => coarse.Contains(l) ? Coarse(part, l) : _questions.Line(part, l))]
+        );
         return
         [
             .. Enumerable
                 .Range(0, reach.Count)
                 .Select(row => lines.Select((_, i) => reach.Value(row, i)).ToArray()),
         ];
+    }
+
+    /// <summary>0 where there is a value, 1 where none applies, 2 where there is none for any reason.</summary>
+    private Node Coarse(Part part, int line)
+    {
+        var (graph, state) = (_questions.GraphOf(part), _questions.Line(part, line));
+        return graph.Add(
+            graph.Not(graph.Equal(state, graph.Zero)),
+            graph.Not(graph.AtMost(state, graph.One))
+        );
     }
 
     private PartRows Columns<T>(List<T> rows, int sheet, int[] lines, Func<T, long[]> of)

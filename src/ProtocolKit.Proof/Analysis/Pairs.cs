@@ -53,9 +53,15 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         var roots = Roots(part, lines);
         try
         {
+            var all = Work(part, roots, limit, int.MaxValue);
+            if (!all.Any(r => asked.Holds(i => all.Value(r, i))))
+            {
+                return null;
+            }
+
             foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
             {
-                var reach = Work(part, roots, limit, differing);
+                var reach = differing == int.MaxValue ? all : Work(part, roots, limit, differing);
                 var row = reach.Smallest(r => asked.Holds(i => reach.Value(r, i)));
                 if (row >= 0)
                 {
@@ -119,7 +125,17 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     {
         var (graph, known) = _graphs[(part.Form, part.Untried)];
         var (space, related) = Of(part);
-        return new Reach(graph, space, roots, related, counts: false, limit, known, differing);
+        return new Reach(
+            graph,
+            space,
+            roots,
+            related,
+            counts: false,
+            limit,
+            known,
+            differing,
+            orRecords: false
+        );
     }
 
     private (PairSpace Space, List<Node> Related) Of(Part part)

@@ -136,8 +136,4 @@ internal sealed class ProofResults(Questions questions, IBeyondLimit? beyond = n
             : "";
         return ages + form;
     }
-
-    /// <summary>Every row of an answer, the smallest record first.</summary>
-    public static IEnumerable<int> BySize(Reach reach) =>
-        Enumerable.Range(0, reach.Count).OrderBy(reach.Cost).ThenBy(r => r);
 }

@@ -17,6 +17,9 @@ internal sealed class RefusalProofs
     private readonly BetterWays _ways;
     private readonly Dictionary<(Part, int), bool?> _tables = [];
 
+    /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
+    private readonly HashSet<(long Form, bool Untried, int Line)> _tooLarge = [];
+
     private RefusalProofs(ProofResults results)
     {
         _results = results;
@@ -164,6 +167,12 @@ internal sealed class RefusalProofs
 
     private bool? Exactly(Part part, BandLine band)
     {
+        var key = (part.Form, part.Untried, band.Line);
+        if (_tooLarge.Contains(key))
+        {
+            return null;
+        }
+
         try
         {
             var reach = _pairs.Ask(part, Limit, band.Line);
@@ -171,6 +180,7 @@ internal sealed class RefusalProofs
         }
         catch (ProofLimitException)
         {
+            _tooLarge.Add(key);
             return null;
         }
     }

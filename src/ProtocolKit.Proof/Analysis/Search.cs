@@ -20,13 +20,12 @@ internal sealed record Asked(Func<Func<int, long>, bool> Holds, Func<Graph, IRea
 
 /// <summary>
 /// Looks for records, the cheapest way first: in the small space where outcomes have nothing to do with one another, what can't be is
-/// found at once; then among records with few answers that are not flawless; then among all; beyond the limit by a solver.
+/// found at once; then whether there is any; then among records with few answers that are not flawless; then among all; beyond the limit by a solver.
 /// </summary>
 internal sealed class Search(Questions questions, IBeyondLimit? beyond)
 {
-    private const long Small = 20_000;
     private readonly Dictionary<Part, Outer> _outer = [];
-    private readonly Dictionary<Part, List<long[]>> _simple = [];
+    private readonly Dictionary<Part, TriedRecords> _tried = [];
 
     /// <summary>A record for which it holds, as fields, the smallest where the engine gets that far; null where there is none.</summary>
     /// <exception cref="ProofLimitException">It is too large.</exception>
@@ -57,7 +56,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
         }
 
         return OuterOf(part).IsExact(lines)
-            || SimpleOnes(part).Exists(s => asked.Holds(i => s[lines[i]]))
+            || TriedOf(part).Show(s => asked.Holds(i => s[lines[i]]))
             || IsReached(part, lines, asked);
     }
 
@@ -66,7 +65,18 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
     {
         try
         {
-            var reach = questions.AskWithin(part, Small, int.MaxValue, lines) ?? questions.Ask(part, lines);
+            // Whether one of many holds is asked of each by itself: alone they rest on less of the sheet.
+            if (lines.Length == 1 && questions.Line(part, lines[0]) is { Op: Op.Either } any)
+            {
+                var holds = asked.Holds(_ => 1);
+                var fails = asked.Holds(_ => 0);
+                if (!fails)
+                {
+                    return holds && Array.Exists(any.Args, a => IsReached(questions.Ask(part, [a])));
+                }
+            }
+
+            var reach = questions.Ask(part, lines);
             return reach.Any(r => asked.Holds(i => reach.Value(r, i)));
         }
         catch (ProofLimitException e) when (beyond is not null)
@@ -74,6 +84,8 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
             return ByASolver(part, lines, asked, e) is not null;
         }
     }
+
+    private static bool IsReached(Reach condition) => condition.Any(r => condition.Value(r, 0) == 1);
 
     private bool IsImpossible(Part part, int[] lines, Asked asked)
     {
@@ -98,11 +110,34 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
         return outer;
     }
 
+    private TriedRecords TriedOf(Part part)
+    {
+        if (!_tried.TryGetValue(part, out var tried))
+        {
+            _tried[part] = tried = new TriedRecords(questions, part);
+        }
+
+        return tried;
+    }
+
+    /// <summary>
+    /// Whether there is any is asked first: most of what is asked for does not exist. The smallest is then looked for among records with
+    /// few answers that are not flawless, which is where it usually is.
+    /// </summary>
     private long[]? Exactly(Part part, int[] lines, Asked asked)
     {
-        if (questions.AskWithin(part, Small, int.MaxValue, lines) is { } small)
+        ProofLimitException? limit = null;
+        try
         {
-            return Shown(part, small, lines, asked);
+            var all = questions.Ask(part, lines);
+            if (!all.Any(r => asked.Holds(i => all.Value(r, i))))
+            {
+                return null;
+            }
+        }
+        catch (ProofLimitException e)
+        {
+            limit = e;
         }
 
         foreach (var differing in new[] { 1, 2, 4, 8 })
@@ -116,7 +151,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
             }
         }
 
-        return Shown(part, questions.Ask(part, lines), lines, asked);
+        return limit is null ? Shown(part, questions.Ask(part, lines), lines, asked) : throw limit;
     }
 
     private long[]? Shown(Part part, Reach reach, int[] lines, Asked asked)
@@ -157,46 +192,5 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
                         "The solver's record does not show what it should."
                     );
         }
-    }
-
-    /// <summary>Every line of the program for a few plain sheets: all at their best, all at their worst, and some between.</summary>
-    private List<long[]> SimpleOnes(Part part)
-    {
-        if (!_simple.TryGetValue(part, out var sheets))
-        {
-            var space = questions.Space(part);
-            _simple[part] = sheets = [
-                .. Enumerable
-                    .Range(0, 5)
-                    .Select(i => Evaluator.Run(questions.Program, Plain(space, part, i))),
-            ];
-        }
-
-        return sheets;
-    }
-
-    private long[] Plain(RecordSpace space, Part part, int kind)
-    {
-        var fields = (long[])space.Baseline.Clone();
-        fields[questions.Program.AgeField] = part.Ages.From.Months;
-        for (var i = 1; i < space.Leaves.Count; i++)
-        {
-            var leaf = space.Leaves[i];
-            var isWorst = kind switch
-            {
-                0 => false,
-                1 => true,
-                2 => i % 2 == 0,
-                3 => i < space.Leaves.Count / 2,
-                _ => i % 3 == 0,
-            };
-            if (isWorst && !leaf.IsObservation && leaf.Order != 0)
-            {
-                fields[leaf.ValueField] = leaf.Order > 0 ? leaf.Low : leaf.High;
-            }
-        }
-
-        space.Settle(fields, f => f != questions.Program.AgeField);
-        return fields;
     }
 }

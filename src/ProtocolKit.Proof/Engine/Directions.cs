@@ -15,8 +15,13 @@ internal enum Way
 /// so on. Never wrong, but where it says either way more exact work may still find one.
 /// </summary>
 /// <param name="ofField">By the number of a field.</param>
+/// <param name="whereIs">What is known of a field being one value; null where only its direction can say.</param>
 /// <param name="ofWhole">What is known of a value that is kept whole; null where only its formula can say.</param>
-internal sealed class Directions(Func<int, Way> ofField, Func<Node, Way?> ofWhole)
+internal sealed class Directions(
+    Func<int, Way> ofField,
+    Func<int, long, Way?> whereIs,
+    Func<Node, Way?> ofWhole
+)
 {
     private readonly Dictionary<Node, Way> _known = [];
 
@@ -117,6 +122,11 @@ internal sealed class Directions(Func<int, Way> ofField, Func<Node, Way?> ofWhol
 
     private Way Equality(Node a, Node b)
     {
+        if (a.Op == Op.Field && b.IsConstant && whereIs((int)a.Value, b.Value) is { } known)
+        {
+            return known;
+        }
+
         var way = Of(a) | Of(b);
         if (way == Way.Same || !b.IsConstant)
         {

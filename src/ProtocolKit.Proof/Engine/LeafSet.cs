@@ -17,6 +17,40 @@ internal sealed class LeafSet(int leaves)
         }
     }
 
+    public void Remove(LeafSet other)
+    {
+        for (var i = 0; i < _bits.Length; i++)
+        {
+            _bits[i] &= ~other._bits[i];
+        }
+    }
+
+    public bool Overlaps(LeafSet other)
+    {
+        for (var i = 0; i < _bits.Length; i++)
+        {
+            if ((_bits[i] & other._bits[i]) != 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    public bool IsWithin(LeafSet other)
+    {
+        for (var i = 0; i < _bits.Length; i++)
+        {
+            if ((_bits[i] & ~other._bits[i]) != 0)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     public int Count => _bits.Sum(b => BitOperations.PopCount(b));
 
     public IEnumerable<int> Leaves()

@@ -12,17 +12,20 @@ internal sealed class Plan
     private readonly Dictionary<Node, int> _step = [];
     private readonly Dictionary<int, Scope> _leafScopes = [];
     private readonly Func<int, int> _leafOfField;
+    private readonly bool _forSets;
 
     /// <param name="conditions">What must hold; rows for which one fails are dropped.</param>
+    /// <param name="forSets">Whether wide sums are left to be added to (<see cref="SetPass"/>).</param>
     public Plan(
         Graph graph,
         Scope root,
         Func<int, int> leafOfField,
         IReadOnlyList<Node> roots,
-        IReadOnlyList<Node> conditions
+        IReadOnlyList<Node> conditions,
+        bool forSets = false
     )
     {
-        (_graph, _leafOfField, Root) = (graph, leafOfField, root);
+        (_graph, _leafOfField, Root, _forSets) = (graph, leafOfField, root, forSets);
         foreach (var scope in root.FromTheLeaves().Where(s => s.Leaf >= 0))
         {
             _leafScopes[scope.Leaf] = scope;
@@ -104,7 +107,7 @@ internal sealed class Plan
     {
         var parts = args.Select((a, i) => (Arg: a, Factor: node.Op == Op.Linear ? node.Numbers[i] : 1))
             .ToList();
-        var sums = new Sums(node, limits);
+        var sums = new Sums(node, limits, _forSets);
         var joined = Split(sums, [.. parts.Where(p => !p.Arg.IsConstant)], isWhole: true);
 
         // A bound that is a constant, such as the 1 in “at least 1”.

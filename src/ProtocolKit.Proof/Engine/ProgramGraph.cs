@@ -21,11 +21,28 @@ internal sealed class ProgramGraph(
         .. keepsAnswers ? AnswerLines(program) : [],
     ];
 
-    /// <summary>The ends of kept ratings.</summary>
-    public static IEnumerable<int> AnswerLines(ScoringProgram program) =>
-        program
-            .Kept.Where(k => k.Response.Kind == ResponseKind.Rating)
-            .SelectMany(k => new[] { k.LowLine, k.HighLine });
+    /// <summary>
+    /// The ends of kept ratings, of routed tasks before routing: what is left of them after it rests on all tasks that come earlier.
+    /// </summary>
+    public static IEnumerable<int> AnswerLines(ScoringProgram program)
+    {
+        var routed = program.Giving.Select(g => (g.Task.Name, g.Variant.Name)).ToHashSet();
+        foreach (var kept in program.Kept.Where(k => k.Response.Kind == ResponseKind.Rating))
+        {
+            var isRouted = routed.Contains((kept.Task.Name, kept.Variant.Name));
+            foreach (var line in new[] { kept.LowLine, kept.HighLine })
+            {
+                if (!isRouted)
+                {
+                    yield return line;
+                }
+                else if (program.Lines[line].Value is Choose { Then: LineValue raw })
+                {
+                    yield return raw.Line;
+                }
+            }
+        }
+    }
 
     private readonly Node?[] _lines = new Node?[program.Lines.Count];
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 
 namespace ProtocolKit.Proof.Engine;
@@ -8,23 +9,30 @@ namespace ProtocolKit.Proof.Engine;
 /// </summary>
 internal sealed class Reach
 {
-    private readonly IReadOnlyList<Node> _roots;
+    private readonly Graph _graph;
+    private readonly Space _space;
     private readonly KnownParts _known;
-    private readonly Plan? _plan;
+    private readonly Cone _cone;
+    private readonly List<Node> _related;
+    private readonly IReadOnlyList<Node> _asked;
     private readonly bool _counts;
     private readonly long _limit;
-    private readonly int[] _columns;
-    private ScopePass? _pass;
-    private ClassList? _list;
-    private readonly Space _space;
     private readonly int _differing;
     private readonly BigInteger _free = BigInteger.One;
+    private readonly int[] _columns;
+    private IReadOnlyList<Node> _roots;
+    private Plan? _plan;
+    private ScopePass? _pass;
+    private ClassList? _list;
+    private RowTable? _rows;
 
     /// <summary>Distinct rows kept apart at most; beyond it a question is not worked out.</summary>
     public const long Limit = 2_000_000;
 
     /// <param name="related">Values whose parts belong together, such as scores: they shape the order of work, never the answer.</param>
     /// <param name="known">Parts worked out for earlier questions of the same graph, and those of this one.</param>
+    /// <param name="differing">Records with more answers that are not flawless are left out.</param>
+    /// <param name="orRecords">Whether sets that are too large are tried record by record: what no longer matters is then forgotten.</param>
     /// <exception cref="ProofLimitException">There are more than <paramref name="limit"/> cases to keep apart.</exception>
     public Reach(
         Graph graph,
@@ -34,52 +42,40 @@ internal sealed class Reach
         bool counts = false,
         long limit = Limit,
         KnownParts? known = null,
-        int differing = int.MaxValue
+        int differing = int.MaxValue,
+        bool orRecords = true
     )
     {
-        (_space, _known, _differing) = (space, known ?? new KnownParts(), differing);
+        (_graph, _space, _known, _related) = (graph, space, known ?? new KnownParts(), [.. related]);
+        (_counts, _limit, _differing) = (counts, limit, differing);
         _known.Trials ??= new KeptTrials(space, graph);
-        roots = _known.Trials.Separate(roots);
-        var cone = new Cone(space, roots, everyCondition: counts);
+        _roots = _asked = _known.Trials.Separate(roots);
+        _cone = new Cone(space, _asked, everyCondition: counts);
+        _columns = new int[roots.Count];
+        Array.Fill(_columns, -1);
         if (counts)
         {
             for (var part = 0; part < space.PartCount; part++)
             {
                 _free *=
-                    cone.Leaves.Contains(part) || space.PlaceOf(part).Task < 0 ? 1 : space.RowsOf(part).Count;
+                    _cone.Leaves.Contains(part) || space.PlaceOf(part).Task < 0
+                        ? 1
+                        : space.RowsOf(part).Count;
             }
         }
 
-        _roots = roots;
-        _columns = new int[roots.Count];
-        if (cone.Leaves.Count == 0)
+        if (_cone.Leaves.Count > 0 && (counts || differing < int.MaxValue || !FindSets(orRecords)))
         {
-            for (var i = 0; i < _columns.Length; i++)
-            {
-                _columns[i] = -1;
-            }
-
-            return;
-        }
-
-        var root = Scope.Tree(cone.Leaves, SetsOf(space, cone, related));
-        _plan = new Plan(graph, root, space.PartOf, roots, cone.Conditions);
-        (_roots, _counts, _limit) = (_plan.Roots, counts, limit);
-        _pass = new ScopePass(_plan, space, counts, limit, isOrdered: false, _known, differing);
-        _list = _pass.Run();
-        for (var i = 0; i < _columns.Length; i++)
-        {
-            _columns[i] = _roots[i].IsConstant ? -1 : IndexIn(_list.Rows.Columns, _roots[i]);
+            FindRecords(isOrdered: false);
         }
     }
 
-    public int Count => _list?.Count ?? 1;
-    public long Work => _pass?.Work ?? 1;
+    public int Count => _rows?.Count ?? 1;
 
     public long Value(int row, int root) =>
-        _columns[root] < 0 || _list is null ? _roots[root].Value : _list.Rows.Value(row, _columns[root]);
+        _columns[root] < 0 || _rows is null ? _roots[root].Value : _rows.Value(row, _columns[root]);
 
-    /// <summary>Smaller is closer to the flawless sheet.</summary>
+    /// <summary>Smaller is closer to the flawless sheet; known of the rows that stand after <see cref="Smallest"/>.</summary>
     public long Cost(int row) => _list?.Cost[row] ?? 0;
 
     /// <summary>How many records give this row, at one age.</summary>
@@ -102,7 +98,8 @@ internal sealed class Reach
         return false;
     }
 
-    /// <summary>The row with the smallest record of those that satisfy a test, or -1.</summary>
+    /// <summary>The row with the smallest record of those that satisfy a test, or -1. Rows may stand in another order after it.</summary>
+    /// <exception cref="ProofLimitException">There are too many cases to keep apart with their records.</exception>
     public int Smallest(Func<int, bool> test)
     {
         if (!Any(test))
@@ -123,16 +120,60 @@ internal sealed class Reach
         return best;
     }
 
+    /// <summary>Sets alone are found much faster, and most questions find nothing to show; false where they are too large.</summary>
+    private bool FindSets(bool orRecords)
+    {
+        try
+        {
+            var plan = PlanOf(forSets: true);
+            _rows = new SetPass(plan, _space, _limit, _known).Run();
+            Show(plan);
+            return true;
+        }
+        catch (ProofLimitException) when (orRecords)
+        {
+            return false;
+        }
+    }
+
+    private void FindRecords(bool isOrdered)
+    {
+        _plan ??= PlanOf(forSets: false);
+        _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing);
+        _list = _pass.Run();
+        _rows = _list.Rows;
+        Show(_plan);
+    }
+
+    private Plan PlanOf(bool forSets)
+    {
+        var root = Scope.Tree(_cone.Leaves, SetsOf(_space, _cone, _related), _space.Order);
+        return new Plan(_graph, root, _space.PartOf, _asked, _cone.Conditions, forSets);
+    }
+
+    private void Show(Plan plan)
+    {
+        _roots = plan.Roots;
+        for (var i = 0; i < _columns.Length; i++)
+        {
+            _columns[i] = _roots[i].IsConstant ? -1 : IndexIn(_rows!.Columns, _roots[i]);
+        }
+    }
+
     /// <summary>
-    /// Where tasks of different scores lie between one another, telling equally small records apart costs much, and most questions
-    /// find nothing to show: it is done once somebody wants a record.
+    /// Where tasks of different scores lie between one another, telling equally small records apart costs much: it is done once somebody
+    /// wants a record.
     /// </summary>
     private void Order()
     {
+        if (_rows is not null && _pass is null)
+        {
+            FindRecords(isOrdered: false);
+        }
+
         if (_pass is { IsOrdered: false } && _plan!.Root.FromTheLeaves().Any(s => !s.IsInOrder))
         {
-            _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered: true, _known, _differing);
-            _list = _pass.Run();
+            FindRecords(isOrdered: true);
         }
     }
 
@@ -157,7 +198,7 @@ internal sealed class Reach
     ) =>
         [
             .. TrialSets(space, cone).Select(s => (s, false)),
-            .. related.Select(cone.SetOf).OfType<LeafSet>().Select(s => (s, true)),
+            .. related.Select(space.SetOf).OfType<LeafSet>().Select(s => (s, true)),
         ];
 
     private static IEnumerable<LeafSet> TrialSets(Space space, Cone cone)
@@ -191,15 +232,30 @@ internal sealed class Reach
 /// <summary>What was worked out for earlier questions of the same graph.</summary>
 internal sealed class KnownParts
 {
+    private readonly Dictionary<string, string> _names = new(StringComparer.Ordinal);
+
     public Dictionary<string, List<ClassList>> Lists { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>The same as sets, without records.</summary>
+    public Dictionary<string, RowTable> Sets { get; } = new(StringComparer.Ordinal);
     public KeptTrials? Trials { get; set; }
+
+    /// <summary>A short name for a long text, the same for the same one.</summary>
+    public string NameOf(string text)
+    {
+        if (!_names.TryGetValue(text, out var name))
+        {
+            _names[text] = name = _names.Count.ToString(CultureInfo.InvariantCulture);
+        }
+
+        return name;
+    }
 }
 
 /// <summary>Everything some values read, and the conditions between the parts of a sheet that touch it.</summary>
 internal sealed class Cone
 {
     private readonly Space _space;
-    private readonly Dictionary<Node, LeafSet?> _leaves = [];
 
     public Cone(Space space, IReadOnlyList<Node> roots, bool everyCondition)
     {
@@ -229,43 +285,11 @@ internal sealed class Cone
     public IReadOnlyList<int> Leaves { get; }
     public IReadOnlyList<Node> Conditions { get; }
 
-    /// <summary>The parts a value reads, in or outside of this cone; null for a constant.</summary>
-    public LeafSet? SetOf(Node node) => Visit(node);
-
     private void Take(Node node, LeafSet into)
     {
-        if (Visit(node) is { } set)
+        if (_space.SetOf(node) is { } set)
         {
             into.Add(set);
         }
-    }
-
-    private LeafSet? Visit(Node node)
-    {
-        if (node.IsConstant)
-        {
-            return null;
-        }
-
-        if (_leaves.TryGetValue(node, out var known))
-        {
-            return known;
-        }
-
-        var set = new LeafSet(_space.PartCount);
-        if (node.Op == Op.Field)
-        {
-            set.Add(_space.PartOf((int)node.Value));
-        }
-
-        foreach (var arg in node.Args)
-        {
-            if (Visit(arg) is { } inner)
-            {
-                set.Add(inner);
-            }
-        }
-
-        return _leaves[node] = set;
     }
 }

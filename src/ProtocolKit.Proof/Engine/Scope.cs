@@ -32,7 +32,12 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
     /// whole, so the result is a tree. A set that is whole gets a scope around it, where what reads its values alone is worked
     /// out: a band is found before anything else is joined.
     /// </summary>
-    public static Scope Tree(IReadOnlyList<int> leaves, IEnumerable<(LeafSet Leaves, bool IsWhole)> sets)
+    /// <param name="order">By leaf: its place in the order of work.</param>
+    public static Scope Tree(
+        IReadOnlyList<int> leaves,
+        IEnumerable<(LeafSet Leaves, bool IsWhole)> sets,
+        IReadOnlyList<int> order
+    )
     {
         var top = leaves.ToDictionary(l => l, l => new Scope(l, []));
         var members = top.ToDictionary(t => t.Value, t => new List<int> { t.Key });
@@ -43,10 +48,12 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
             Join([.. set.Leaves().Where(top.ContainsKey).Select(l => top[l]).Distinct()], isWhole);
         }
 
-        var rest = top.Values.Distinct().OrderBy(s => s.First).ToList();
+        var rest = top.Values.Distinct().OrderBy(Place).ToList();
         var root = rest is [{ Leaf: < 0 } only] ? only : new Scope(-1, rest);
         root.Settle(null, 0, 0);
         return root;
+
+        int Place(Scope scope) => members[scope].Min(l => order[l]);
 
         void Join(List<Scope> parts, bool isWhole)
         {
@@ -55,7 +62,7 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
                 return;
             }
 
-            var joined = parts.Count == 1 ? parts[0] : new Scope(-1, [.. parts.OrderBy(p => p.First)]);
+            var joined = parts.Count == 1 ? parts[0] : new Scope(-1, [.. parts.OrderBy(Place)]);
             joined = isWhole ? new Scope(-1, [joined]) : joined;
             var all = parts.SelectMany(p => members[p]).ToList();
             members[joined] = all;

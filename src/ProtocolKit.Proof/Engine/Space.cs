@@ -16,7 +16,44 @@ internal abstract class Space
 {
     private static readonly Dictionary<int, Node> None = [];
 
+    private int[]? _workOrder;
+
     public abstract int PartCount { get; }
+
+    /// <summary>By part: its place in the order of work.</summary>
+    public IReadOnlyList<int> Order => _workOrder ??= WorkOrder.Of(this);
+
+    private readonly Dictionary<Node, LeafSet?> _sets = [];
+
+    /// <summary>The parts a value reads; null for a constant.</summary>
+    public LeafSet? SetOf(Node node)
+    {
+        if (node.IsConstant)
+        {
+            return null;
+        }
+
+        if (_sets.TryGetValue(node, out var known))
+        {
+            return known;
+        }
+
+        var set = new LeafSet(PartCount);
+        if (node.Op == Op.Field)
+        {
+            set.Add(PartOf((int)node.Value));
+        }
+
+        foreach (var arg in node.Args)
+        {
+            if (SetOf(arg) is { } inner)
+            {
+                set.Add(inner);
+            }
+        }
+
+        return _sets[node] = set;
+    }
 
     /// <exception cref="ProofLimitException">There are too many to list.</exception>
     public abstract PartRows RowsOf(int part);

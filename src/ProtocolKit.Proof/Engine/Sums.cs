@@ -9,8 +9,15 @@ internal sealed class Sums
     private readonly (long Low, long High) _limits;
     private readonly (long Low, long High) _whole;
 
-    public Sums(Node node, (long Low, long High) limits)
+    // A sum moved into limits as narrow as these is no longer kept as a set.
+    private const long Narrow = 7;
+
+    private readonly bool _onlyNarrow;
+
+    /// <param name="onlyNarrow">Whether a sum that stays wide is left as it is, so that it is only added to.</param>
+    public Sums(Node node, (long Low, long High) limits, bool onlyNarrow)
     {
+        _onlyNarrow = onlyNarrow;
         (Op, Constant, _limits) = (node.Op, node.Op == Op.Linear ? node.Value : 0, limits);
         _whole = (node.Low - Constant, node.High - Constant);
     }
@@ -57,7 +64,8 @@ internal sealed class Sums
         // The rest lies between the whole's limits less this part's.
         var restLow = _whole.Low - PartialLow(partial);
         var restHigh = _whole.High - PartialHigh(partial);
-        return graph.Clamp(partial, _limits.Low - restHigh, _limits.High - restLow);
+        var clamped = graph.Clamp(partial, _limits.Low - restHigh, _limits.High - restLow);
+        return _onlyNarrow && clamped.High - clamped.Low > Narrow ? partial : clamped;
     }
 
     /// <summary>Unclamped limits of what was joined so far: kept beside each partial sum.</summary>

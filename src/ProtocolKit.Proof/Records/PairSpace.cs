@@ -64,10 +64,11 @@ internal sealed class PairSpace : Space
         );
 
     /// <summary>Which way a field of the first sheet may go to the second.</summary>
-    public Way WayOf(int field)
+    /// <param name="isGiven">Whether routed tasks are looked at only where both sheets give them.</param>
+    public Way WayOf(int field, bool isGiven)
     {
         var leaf = First.Leaves[First.LeafOf(field)];
-        if (leaf.MayBeBlank)
+        if (leaf.IsFurther || (leaf.MayBeBlank && !isGiven))
         {
             return Way.Either;
         }
@@ -90,6 +91,35 @@ internal sealed class PairSpace : Space
             _ => Way.Same,
         };
     }
+
+    /// <summary>
+    /// A sign that was looked for on one sheet was on the other; on a better one it may no longer be seen. Null where the field's own
+    /// direction says all.
+    /// </summary>
+    public Way? WayWhereIs(int field, long value, bool isGiven)
+    {
+        var leaf = First.Leaves[First.LeafOf(field)];
+        if (!leaf.IsObservation || _kind != PairKind.Better || (leaf.MayBeBlank && !isGiven))
+        {
+            return null;
+        }
+
+        return value switch
+        {
+            1 => Way.MayRise,
+            2 => Way.MayFall,
+            _ => Way.Same,
+        };
+    }
+
+    /// <summary>By task that routing may leave out: what gives it on the first sheet, and its parts.</summary>
+    public IEnumerable<(Node Given, IEnumerable<int> Parts)> Routed() =>
+        First.Protocol.Program.Giving.Select(g =>
+            (
+                First.Lines.Line(g.GivenLine),
+                Enumerable.Range(0, PartCount).Where(p => First.Leaves[p].IsRouted && First.Leaves[p].IsOf(g))
+            )
+        );
 
     private (PartRows Rows, int[] First, int[] Second) Pairs(int part) => _rows[part] ??= ListPairs(part);
 

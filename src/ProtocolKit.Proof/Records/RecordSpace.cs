@@ -33,6 +33,9 @@ internal sealed record Leaf(
     /// <summary>It may be left blank: by routing, or as a further trial that is not needed.</summary>
     public bool MayBeBlank { get; init; }
 
+    /// <summary>A further trial, blank where it is not needed.</summary>
+    public bool IsFurther { get; init; }
+
     /// <summary>Its task and side or place.</summary>
     public (string Task, string Variant) Owner { get; init; }
 

@@ -182,6 +182,7 @@ internal sealed class SheetParts
                 Order = OrderOf(answer.Response),
                 IsRouted = _routed.Contains((answer.Task.Name, answer.Variant.Name)),
                 MayBeBlank = mayBeBlank,
+                IsFurther = answer.Trial > 1 && answer.Task.Trials.FurtherWhen is not null,
                 Owner = (answer.Task.Name, answer.Variant.Name),
             }
         );

@@ -37,7 +37,13 @@ internal sealed class RecordWays
         if (cone.Leaves.Count > 0)
         {
             var sets = Reach.SetsOf(_space, cone, questions.Related(part));
-            var plan = new Plan(graph, Scope.Tree(cone.Leaves, sets), _space.PartOf, _roots, cone.Conditions);
+            var plan = new Plan(
+                graph,
+                Scope.Tree(cone.Leaves, sets, _space.Order),
+                _space.PartOf,
+                _roots,
+                cone.Conditions
+            );
             _roots = plan.Roots;
             _pass = new CountingPass(plan, _space, known);
         }

@@ -51,7 +51,7 @@ internal static class ProofTable
         output.Flush();
     }
 
-    private static Protocol Compiled(int tasks)
+    public static Protocol Compiled(int tasks)
     {
         var source = new SourceText("proved.protocol", ProvedProtocol.Write(tasks));
         var compilation = Compilation.Of(source, new NoModules());
