@@ -79,6 +79,12 @@ internal static class PageSpeed
                 "at most 50",
                 await InputsAsync(browser, many)
             );
+            Tell(
+                output,
+                $"Processor time of the page for an input, {Tasks} tasks",
+                "at most 50",
+                await InputWork.OfAsync(browser, many)
+            );
         }
         finally
         {
