@@ -10,10 +10,18 @@ function resultScreen() {
   ]);
 }
 
+// What is open is told by task; the scoring's own words only where they say something else.
 function notScored(errors) {
+  const open = openSlots();
+  const tasks = [...new Set(open.map((s) => s.task))];
+  const missing = missingProblems();
+  const told = [...open.map((s) => `${s.key}:`), ...(missing.length > 0 ? ["ageMonths:", "history"] : [])];
+  const others = errors.filter((e) => !told.some((start) => e.startsWith(start)));
   return [
-    el("p", {}, "Nothing is scored yet: these are missing or wrong."),
-    el("ul.errors", {}, errors.slice(0, 40).map((e) => el("li", {}, e)), errors.length > 40 ? el("li", {}, `and ${errors.length - 40} more`) : null),
+    el("p", {}, "Nothing is scored yet."),
+    open.length === 0 ? null : el("p", {}, open.length === 1 ? "1 answer is still open: " : `${open.length} answers are still open: `,
+      said("span", `${tasks.map((t) => t.title).join("; ")}.`), ` Give them, or say under “${words.end}” why not.`),
+    el("ul.errors", {}, [...missing, ...others.slice(0, 40)].map((e) => said("li", e)), others.length > 40 ? el("li", {}, `and ${others.length - 40} more`) : null),
   ];
 }
 

@@ -11,6 +11,24 @@ namespace ProtocolKit.Sitting.Tests;
 public class ScoringTests(Browsers browsers)
 {
     [BrowserFact]
+    public async Task What_keeps_a_sitting_from_being_scored_is_told_by_the_tasks_titles()
+    {
+        using var file = new PageFile(Small.Protocol);
+        await using var desk = await Desk.OpenAsync(browsers, file);
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "New sitting" }).ClickAsync();
+        await desk.BeginTasksAsync();
+        await desk.Response("smile.rate.trial-1").Locator("[value='2']").CheckAsync();
+        await desk.GoToAsync("End the sitting");
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Show the scores" }).ClickAsync();
+        var text = await desk.Page.Locator("#screen").InnerTextAsync();
+        Assert.Contains("answers are still open: Blow; Pa, again and again;", text, StringComparison.Ordinal);
+        Assert.Contains("The age is missing.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Smile", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("blow.run", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("ageMonths", text, StringComparison.Ordinal);
+    }
+
+    [BrowserFact]
     public Task The_example_scores_as_the_reference_does() => CompareAsync(PageFile.Quillmere, 12);
 
     [BrowserFact]
