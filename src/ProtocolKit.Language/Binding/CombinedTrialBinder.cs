@@ -88,7 +88,7 @@ internal sealed class CombinedTrialBinder(DiagnosticBag diagnostics)
                 Report(
                     line,
                     name.Place,
-                    NameMessages.Part("this task", name.Text, [.. responses.Select(r => r.Name)])
+                    NameMessages.Part("This task", name.Text, [.. responses.Select(r => r.Name)])
                 );
             }
 

@@ -146,7 +146,7 @@ internal sealed class TrialBinder(Declarations declared, DiagnosticBag diagnosti
                 Report(
                     line,
                     name.Place,
-                    NameMessages.Part("this task", name.Text, [.. responses.Select(r => r.Name)])
+                    NameMessages.Part("This task", name.Text, [.. responses.Select(r => r.Name)])
                 );
             }
 
