@@ -59,6 +59,18 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
                 return null;
             }
 
+            return Smallest(part, roots, lines, asked, all, limit);
+        }
+        catch (ProofLimitException e) when (beyond is not null)
+        {
+            return BySolver(part, roots, lines, asked, e);
+        }
+    }
+
+    private PairFound? Smallest(Part part, List<Node> roots, int[] lines, Asked asked, Reach all, long limit)
+    {
+        try
+        {
             foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
             {
                 var reach = differing == int.MaxValue ? all : Work(part, roots, limit, differing);
@@ -71,9 +83,11 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
             return null;
         }
-        catch (ProofLimitException e) when (beyond is not null)
+        catch (ProofLimitException)
         {
-            return BySolver(part, roots, lines, asked, e);
+            throw new ProofLimitException(
+                "some two sheets show the contrary, and there are too many cases to find the smallest two"
+            );
         }
     }
 
