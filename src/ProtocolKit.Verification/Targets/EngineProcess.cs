@@ -10,13 +10,14 @@ namespace ProtocolKit.Verification.Targets;
 /// </summary>
 internal sealed class EngineProcess : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly StringBuilder _complaints = new();
     private readonly EngineCommand _command;
     private readonly string _folder;
     private readonly Process _process;
+    private bool _isSilent;
 
     /// <param name="files">Names and texts.</param>
     /// <exception cref="TargetUnavailableException">The program isn't there.</exception>
@@ -49,6 +50,11 @@ internal sealed class EngineProcess : IDisposable
     /// <exception cref="TargetFaultException">It ended or stayed silent; the message is what it complained of.</exception>
     public string Ask(string line)
     {
+        if (_isSilent)
+        {
+            throw new TargetFaultException($"{_command.Title} still owes an earlier answer.");
+        }
+
         try
         {
             _process.StandardInput.WriteLine(line);
@@ -62,7 +68,8 @@ internal sealed class EngineProcess : IDisposable
         var answer = _process.StandardOutput.ReadLineAsync();
         if (!answer.Wait(Patience))
         {
-            throw new TargetFaultException($"{_command.Title} gave no answer within two minutes.");
+            _isSilent = true;
+            throw new TargetFaultException($"{_command.Title} gave no answer within five minutes.");
         }
 
         return answer.Result ?? throw new TargetFaultException(Complaint());
