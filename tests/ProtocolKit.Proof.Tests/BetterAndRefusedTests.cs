@@ -211,4 +211,33 @@ public sealed class BetterAndRefusedTests
 
     private static string Answers(Proving proving, ProofSitting sitting) =>
         string.Join(' ', proving.Record(sitting).Split(' ').Select(a => a.Split('=')[1]));
+
+    /// <summary>
+    /// With the first trial untried the second may be given or not. A sheet that has it is no better than one that hasn't: what it shows may
+    /// well be worse.
+    /// </summary>
+    [Fact]
+    public void A_further_trial_after_an_untried_one_is_no_better_answer()
+    {
+        var proving = Proving.Fragment(
+            """
+            section s "S"
+              task first-move
+                say "Do it."
+                trials up to 2, second when rate below 1, keep highest rate
+                rate yes-no
+              task later item(yes-no)
+                skip when first-move = 0, counts lowest
+            score t "T"
+              = 1 * later
+            cut-offs t
+              ages        refer  expected
+              4;0 to 5;11  0      1
+              basis provisional "x"
+
+            """
+        );
+        Assert.Empty(proving.Of(ProofKind.WorseBand));
+        Assert.Contains(proving.Report.Proved, p => p.Text == "Better answers never give a worse band of t.");
+    }
 }

@@ -39,7 +39,13 @@ internal sealed class PairSpace : Space
             keepsAnswers: true
         );
         _rows = new (PartRows, int[], int[])?[First.PartCount];
-        Conditions = [.. First.Conditions, .. Second.Conditions, .. Between()];
+        Conditions =
+        [
+            .. First.Conditions,
+            .. Second.Conditions,
+            .. Between(),
+            .. kind == PairKind.Better ? FurtherTrials() : [],
+        ];
     }
 
     public RecordSpace First { get; }
@@ -251,6 +257,39 @@ internal sealed class PairSpace : Space
 
                 var same = SameBlank(leaf);
                 yield return (leaf.Task, _graph.Either([_graph.Not(bothGiven), same]));
+            }
+        }
+    }
+
+    /// <summary>
+    /// After an untried trial the next may be given or not: that is no answer, so a better sheet has it just as the other.
+    /// </summary>
+    private IEnumerable<(int Task, Node Condition)> FurtherTrials()
+    {
+        var slots = First.Protocol.Program.Answers.ToDictionary(a => a.ValueField);
+        foreach (var leaf in First.Leaves.Where(l => l.IsFurther))
+        {
+            var rule = slots[leaf.ValueField].Task.Trials.FurtherWhen!;
+            var decides = First.Leaves.FirstOrDefault(l =>
+                l.Owner == leaf.Owner
+                && l.Trial == leaf.Trial - 1
+                && l.StateField >= 0
+                && slots[l.ValueField].Response.Name == rule.Response
+            );
+            if (decides is not null)
+            {
+                var known = new[] { First, Second }.Select(s =>
+                    _graph.Equal(s.Fields[decides.StateField], _graph.Zero)
+                );
+                var bothGiven = First
+                    .Protocol.Program.Giving.Where(leaf.IsOf)
+                    .Select(g =>
+                        _graph.Both([First.Lines.Line(g.GivenLine), Second.Lines.Line(g.GivenLine)])
+                    );
+                yield return (
+                    leaf.Task,
+                    _graph.Either([.. known, SameBlank(leaf), .. bothGiven.Select(_graph.Not)])
+                );
             }
         }
     }
