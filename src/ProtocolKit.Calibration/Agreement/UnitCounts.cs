@@ -1,4 +1,3 @@
-using System.Numerics;
 using System.Runtime.InteropServices;
 
 namespace ProtocolKit.Calibration.Agreement;
@@ -12,8 +11,6 @@ internal record struct CountedValue(int Code, int Count);
 /// </summary>
 internal sealed class UnitCounts
 {
-    private const int FewValues = 32; // so few are faster compared one after the other than looked up
-
     private readonly List<CountedValue> _entries; // unit after unit
     private readonly List<int> _ends = []; // where each unit's entries end
 
@@ -22,11 +19,12 @@ internal sealed class UnitCounts
         var scale = ValueScale.Of(ratings);
         var counts = new int[scale.Values.Length];
         _entries = new List<CountedValue>(ratings.Subjects * Math.Min(ratings.Raters, counts.Length));
+        var packs = scale.IsDirect && PackedCounts.Fit(counts.Length, ratings.Raters);
         for (var unit = 0; unit < ratings.Subjects; unit++)
         {
-            if (counts.Length <= FewValues)
+            if (packs)
             {
-                AddCompared(ratings.Row(unit), scale.Values);
+                AddPacked(ratings.Row(unit), scale.Values);
             }
             else
             {
@@ -56,25 +54,12 @@ internal sealed class UnitCounts
 
     private Span<CountedValue> Entries => CollectionsMarshal.AsSpan(_entries);
 
-    private void AddCompared(ReadOnlySpan<double> cells, double[] values)
+    private void AddPacked(ReadOnlySpan<double> cells, double[] values)
     {
-        var blocks = MemoryMarshal.Cast<double, Vector<double>>(cells);
-        var rest = cells[(blocks.Length * Vector<double>.Count)..];
+        var packed = PackedCounts.Of(cells, values[0]);
         for (var code = 0; code < values.Length; code++)
         {
-            var (sought, found) = (new Vector<double>(values[code]), Vector<long>.Zero);
-            foreach (var block in blocks)
-            {
-                found -= Vector.Equals(block, sought); // equal is −1
-            }
-
-            var count = (int)Vector.Sum(found);
-            foreach (var cell in rest)
-            {
-                count += cell == values[code] ? 1 : 0;
-            }
-
-            Add(code, count);
+            Add(code, PackedCounts.Count(packed, code));
         }
     }
 

@@ -8,15 +8,16 @@ internal sealed class ValueScale
 {
     private const int WidestRange = 4096;
 
-    private readonly bool _direct; // a short range of whole numbers is its own numbering: nothing is sorted or searched
-
     private ValueScale(double[] values, bool direct)
     {
         Values = values;
-        _direct = direct;
+        IsDirect = direct;
     }
 
     public double[] Values { get; }
+
+    /// <summary>A short range of whole numbers is its own numbering: nothing is sorted or searched.</summary>
+    public bool IsDirect { get; }
 
     public static ValueScale Of(RatingMatrix ratings)
     {
@@ -31,7 +32,7 @@ internal sealed class ValueScale
     }
 
     /// <summary>The number of a value that occurs.</summary>
-    public int Code(double value) => _direct ? (int)(value - Values[0]) : Array.BinarySearch(Values, value);
+    public int Code(double value) => IsDirect ? (int)(value - Values[0]) : Array.BinarySearch(Values, value);
 
     /// <summary>The least and the largest value, and whether all are whole; of nothing, infinities the wrong way round.</summary>
     private static (double Least, double Most, bool Whole) Range(ReadOnlySpan<double> cells)
