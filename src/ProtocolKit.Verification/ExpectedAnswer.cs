@@ -49,28 +49,10 @@ internal sealed record ExpectedAnswer(IReadOnlyList<long> Lines, IReadOnlyList<E
     }
 
     private static ExpectedOutput Band(BandResult result) =>
-        ExpectedOutput.Word(
-            $"band {result.Table.Outcome.Name}",
-            result.State switch
-            {
-                BandState.Known => result.Band!.Name,
-                BandState.Undecided => "undecided",
-                BandState.NotApplicable => "not applicable",
-                BandState.Blocked => "blocked",
-                _ => "no band",
-            }
-        );
+        ExpectedOutput.Word($"band {result.Table.Outcome.Name}", result.Word);
 
     private static ExpectedOutput Action(ActionResult result) =>
-        ExpectedOutput.Word(
-            $"action {result.Action.Name}",
-            result.Decision switch
-            {
-                Decision.Applies => "applies",
-                Decision.AppliesNot => "applies not",
-                _ => "undecided",
-            }
-        );
+        ExpectedOutput.Word($"action {result.Action.Name}", result.Word);
 
     private static IEnumerable<ExpectedOutput> Reasons(ScoredRecord scored)
     {

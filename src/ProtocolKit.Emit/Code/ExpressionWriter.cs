@@ -84,6 +84,25 @@ internal abstract class ExpressionWriter(IReadOnlyList<string> fields, IReadOnly
         return Held(CodeLayout.Chain(parts), Bond.Loose, within);
     }
 
+    /// <summary>The same as calls within calls of a function of a condition and two values.</summary>
+    protected CodeLayout Nested(
+        string function,
+        IReadOnlyList<(BoolExpr If, IntExpr Then)> arms,
+        IntExpr otherwise
+    )
+    {
+        var rest = Value(otherwise, Bond.Loose);
+        for (var i = arms.Count - 1; i >= 0; i--)
+        {
+            rest = Bracketed(
+                function,
+                CodeLayout.List([Condition(arms[i].If, Bond.Loose), Value(arms[i].Then, Bond.Loose), rest])
+            );
+        }
+
+        return rest;
+    }
+
     protected virtual CodeLayout Negated(BoolExpr inner, Bond within) =>
         CodeLayout.Row(CodeLayout.Word("!"), Condition(inner, Bond.Tight));
 

@@ -58,7 +58,19 @@ public enum BandState
 
 /// <param name="Row">The row for the child's age, where there is one.</param>
 /// <param name="Band">The band, when <see cref="State"/> is known.</param>
-public sealed record BandResult(CutOffTable Table, CutOffRow? Row, BandState State, Band? Band);
+public sealed record BandResult(CutOffTable Table, CutOffRow? Row, BandState State, Band? Band)
+{
+    /// <summary>The band's name, or in words why there is none.</summary>
+    public string Word =>
+        State switch
+        {
+            BandState.Known => Band!.Name,
+            BandState.Undecided => "undecided",
+            BandState.NotApplicable => "not applicable",
+            BandState.Blocked => "blocked",
+            _ => "no band",
+        };
+}
 
 public enum Decision
 {
@@ -67,4 +79,14 @@ public enum Decision
     Undecided,
 }
 
-public sealed record ActionResult(ProtocolAction Action, Decision Decision);
+public sealed record ActionResult(ProtocolAction Action, Decision Decision)
+{
+    /// <summary>The decision as results in other forms than prose say it.</summary>
+    public string Word =>
+        Decision switch
+        {
+            Decision.Applies => "applies",
+            Decision.AppliesNot => "applies not",
+            _ => "undecided",
+        };
+}

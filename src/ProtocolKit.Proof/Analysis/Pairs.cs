@@ -12,6 +12,9 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
+    /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
+    private readonly HashSet<(long Form, bool Untried, int Line)> _tooLarge = [];
+
     public PairKind Kind => kind;
     public Questions Questions => questions;
 
@@ -43,6 +46,27 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
 
+    /// <summary>Whether no pair shows something of a line's values on both sheets; null where it is too large.</summary>
+    public bool? Never(Part part, long limit, int line, Func<long, long, bool> shows)
+    {
+        var key = (part.Form, part.Untried, line);
+        if (_tooLarge.Contains(key))
+        {
+            return null;
+        }
+
+        try
+        {
+            var reach = Ask(part, limit, line);
+            return !reach.Any(r => shows(reach.Value(r, 0), reach.Value(r, 1)));
+        }
+        catch (ProofLimitException)
+        {
+            _tooLarge.Add(key);
+            return null;
+        }
+    }
+
     /// <summary>
     /// The smallest pair for which it holds of the lines on the first sheet and then on the second: first those with few answers that
     /// aren't flawless; beyond the limit by a solver.
@@ -53,7 +77,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         var roots = Roots(part, lines);
         try
         {
-            var all = Work(part, roots, limit, int.MaxValue);
+            var all = Ask(part, limit, lines);
             if (!all.Any(r => asked.Holds(i => all.Value(r, i))))
             {
                 return null;

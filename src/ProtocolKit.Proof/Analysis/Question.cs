@@ -74,8 +74,8 @@ internal sealed class Questions(Protocol protocol, long limit)
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
 
-    /// <summary>The same within a smaller limit and among records with few answers that differ from flawless ones; null beyond it.</summary>
-    public Reach? AskWithin(Part part, long within, int differing, params int[] lines)
+    /// <summary>The same among records with few answers that differ from flawless ones, within a smaller limit; null beyond it.</summary>
+    public Reach? AskNearFlawless(Part part, int differing, params int[] lines)
     {
         var (space, related) = SpaceOf(part);
         try
@@ -86,7 +86,7 @@ internal sealed class Questions(Protocol protocol, long limit)
                 [.. lines.Select(l => Line(part, l))],
                 related,
                 counts: false,
-                Math.Min(within, limit),
+                Math.Min(Reach.Limit / 4, limit),
                 KnownOf(part),
                 differing
             );

@@ -17,9 +17,6 @@ internal sealed class RefusalProofs
     private readonly BetterWays _ways;
     private readonly Dictionary<(Part, int), bool?> _tables = [];
 
-    /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
-    private readonly HashSet<(long Form, bool Untried, int Line)> _tooLarge = [];
-
     private RefusalProofs(ProofResults results)
     {
         _results = results;
@@ -165,25 +162,8 @@ internal sealed class RefusalProofs
     private static bool IsOneAnswer(OutcomeLines outcome) =>
         !outcome.Outcome.Formula.Contains(' ', StringComparison.Ordinal);
 
-    private bool? Exactly(Part part, BandLine band)
-    {
-        var key = (part.Form, part.Untried, band.Line);
-        if (_tooLarge.Contains(key))
-        {
-            return null;
-        }
-
-        try
-        {
-            var reach = _pairs.Ask(part, Limit, band.Line);
-            return !reach.Any(r => IsSofter(reach.Value(r, 0), reach.Value(r, 1), band.Table.Bands.Count));
-        }
-        catch (ProofLimitException)
-        {
-            _tooLarge.Add(key);
-            return null;
-        }
-    }
+    private bool? Exactly(Part part, BandLine band) =>
+        _pairs.Never(part, Limit, band.Line, (a, b) => IsSofter(a, b, band.Table.Bands.Count));
 
     private bool Lost()
     {

@@ -20,7 +20,8 @@ internal sealed record Asked(Func<Func<int, long>, bool> Holds, Func<Graph, IRea
 
 /// <summary>
 /// Looks for records, the cheapest way first: in the small space where outcomes have nothing to do with one another, what can't be is
-/// found at once; then whether there is any; then among records with few answers that are not flawless; then among all; beyond the limit by a solver.
+/// found at once; then whether there is any; then among records with few answers that are not flawless; then among all; beyond the limit
+/// by a solver.
 /// </summary>
 internal sealed class Search(Questions questions, IBeyondLimit? beyond)
 {
@@ -66,14 +67,14 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
         try
         {
             // Whether one of many holds is asked of each by itself: alone they rest on less of the sheet.
-            if (lines.Length == 1 && questions.Line(part, lines[0]) is { Op: Op.Either } any)
+            if (
+                lines.Length == 1
+                && asked.Holds(_ => 1)
+                && !asked.Holds(_ => 0)
+                && questions.Line(part, lines[0]) is { Op: Op.Either } any
+            )
             {
-                var holds = asked.Holds(_ => 1);
-                var fails = asked.Holds(_ => 0);
-                if (!fails)
-                {
-                    return holds && Array.Exists(any.Args, a => IsReached(questions.Ask(part, [a])));
-                }
+                return Array.Exists(any.Args, a => IsReached(questions.Ask(part, [a])));
             }
 
             var reach = questions.Ask(part, lines);
@@ -143,7 +144,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
         foreach (var differing in new[] { 1, 2, 4, 8 })
         {
             if (
-                questions.AskWithin(part, Reach.Limit / 4, differing, lines) is { } few
+                questions.AskNearFlawless(part, differing, lines) is { } few
                 && Shown(part, few, lines, asked) is { } found
             )
             {

@@ -94,9 +94,11 @@ internal sealed class TriedRecords(Questions questions, Part part)
         var draw = (int)_generator.Below(100);
         if (leaf.IsObservation)
         {
-            fields[leaf.ValueField] = draw < kind.Seen ? Math.Min(2, leaf.High) : 1;
             var isLooked = !_space.HasUntried || (int)_generator.Below(100) >= kind.Untried;
-            fields[leaf.ValueField] = isLooked ? fields[leaf.ValueField] : 0;
+            fields[leaf.ValueField] =
+                !isLooked ? 0
+                : draw < kind.Seen ? 2
+                : 1;
         }
         else if (_space.HasUntried && leaf.StateField >= 0 && draw < kind.Untried)
         {

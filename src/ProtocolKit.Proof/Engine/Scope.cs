@@ -24,6 +24,9 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
     /// <summary>Values worked out here, each after those it reads.</summary>
     public List<(Node Node, int Step)> Values { get; } = [];
 
+    /// <summary>What is worked out once a child is joined, each after those it reads.</summary>
+    public IEnumerable<Node> ValuesAt(int step) => Values.Where(v => v.Step == step).Select(v => v.Node);
+
     /// <summary>What is read outside, in the order of the nodes.</summary>
     public List<Node> Outputs { get; } = [];
 

@@ -20,21 +20,22 @@ internal sealed class ScopePass(
 {
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
-    private long _work;
+    private readonly WorkBudget _budget = new(limit);
 
     /// <summary>True where rows stand in the exact order of R22 even where parts lie between one another.</summary>
     public bool IsOrdered => isOrdered;
 
-    /// <summary>Joins tried so far, a measure of work that is the same on every machine.</summary>
-    public long Work => _work;
-
     public ClassList Run()
     {
-        var signatures = new Dictionary<Scope, string>();
+        var mark = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{(isOrdered ? "o" : "")}{(counts ? "c" : "")}{(differing < int.MaxValue ? differing : "")}"
+        );
+        var names = new ScopeNames(_conditions, mark, known.NameOf);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            var signature = signatures[scope] = SignatureOf(scope, signatures);
-            if (known.Lists.TryGetValue(signature, out var lists))
+            var name = names.Of(scope);
+            if (known.Lists.TryGetValue(name, out var lists))
             {
                 _lists[scope] = lists;
                 continue;
@@ -52,25 +53,11 @@ internal sealed class ScopePass(
 
             if (scope != plan.Root)
             {
-                known.Lists[signature] = lists;
+                known.Lists[name] = lists;
             }
         }
 
         return _lists[plan.Root][^1];
-    }
-
-    /// <summary>Scopes that join the same parts, keep to the same conditions and hand on the same values give the same lists.</summary>
-    private string SignatureOf(Scope scope, Dictionary<Scope, string> signatures)
-    {
-        var parts =
-            scope.Leaf >= 0
-                ? string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{scope.Leaf}{(isOrdered ? "o" : "")}{(counts ? "c" : "")}{(differing < int.MaxValue ? differing : "")}"
-                )
-                : string.Join(' ', scope.Children.Select(c => signatures[c]));
-        var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
-        return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
     }
 
     /// <summary>The parts of the smallest way to a row of the result, each with the way it is filled.</summary>
@@ -102,7 +89,7 @@ internal sealed class ScopePass(
         var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = Compile(code, scope, 0);
+        var tests = code.Add(scope.ValuesAt(0), _conditions);
         var frame = code.Frame();
         var building = new ClassBuilder(scope.Outputs, code, counts, limit) { Differing = differing };
         for (var i = 0; i < rows.Count; i++)
@@ -113,33 +100,14 @@ internal sealed class ScopePass(
             }
 
             code.Run(frame);
-            if (Array.TrueForAll(tests, t => frame[t] != 0))
+            if (StepCode.Holds(frame, tests))
             {
                 building.Add(frame, rows.Cost[i], 0, i, BigInteger.One);
             }
         }
 
-        Spend(rows.Count);
+        _budget.Spend(rows.Count);
         return building.Build(null);
-    }
-
-    /// <summary>Adds the values of a step and gives the registers of what must hold.</summary>
-    private int[] Compile(StepCode code, Scope scope, int step)
-    {
-        var tests = new List<int>();
-        foreach (var (node, at) in scope.Values)
-        {
-            if (at == step)
-            {
-                code.Add(node);
-                if (_conditions.Contains(node))
-                {
-                    tests.Add(code.RegisterOf(node));
-                }
-            }
-        }
-
-        return [.. tests];
     }
 
     private void Joins(Scope scope, List<ClassList> lists)
@@ -157,7 +125,7 @@ internal sealed class ScopePass(
         var code = new StepCode();
         var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
         var joined = child.Rows.Columns.Select(code.Input).ToArray();
-        var tests = Compile(code, scope, step);
+        var tests = code.Add(scope.ValuesAt(step), _conditions);
         var building = new ClassBuilder(live, code, counts, limit)
         {
             Residual = Residual.Of(scope, step, live, _conditions),
@@ -177,13 +145,13 @@ internal sealed class ScopePass(
             {
                 child.Rows.Read(b, frame, joined);
                 code.Run(frame);
-                if (tests.Length == 0 || Array.TrueForAll(tests, t => frame[t] != 0))
+                if (StepCode.Holds(frame, tests))
                 {
                     building.Add(frame, cost + child.Cost[b], a, b, counts ? ways * child.Counts![b] : 0);
                 }
             }
 
-            Spend(Within(child, cost, fits).Length);
+            _budget.Spend(Within(child, cost, fits).Length);
         }
 
         return building.Build(compare is null ? null : compare.Compare);
@@ -203,15 +171,6 @@ internal sealed class ScopePass(
         }
 
         return rows;
-    }
-
-    private void Spend(long joins)
-    {
-        _work += joins;
-        if (_work > limit * 16)
-        {
-            throw new ProofLimitException("there are too many cases to tell apart within the limit of work");
-        }
     }
 
     /// <summary>For each step, what is known by then and still read later or outside.</summary>

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace ProtocolKit.Proof.Engine;
 
 /// <summary>
@@ -16,21 +14,21 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
 
     private readonly Dictionary<Scope, RowTable> _tables = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
-    private long _work;
+    private readonly WorkBudget _budget = new(limit);
 
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public RowTable Run()
     {
-        var signatures = new Dictionary<Scope, string>();
+        var names = new ScopeNames(_conditions, shorten: known.NameOf);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            var signature = signatures[scope] = SignatureOf(scope, signatures);
-            if (!known.Sets.TryGetValue(signature, out var table))
+            var name = names.Of(scope);
+            if (!known.Sets.TryGetValue(name, out var table))
             {
                 table = scope.Leaf >= 0 ? Leaf(scope) : Joined(scope);
                 if (scope != plan.Root)
                 {
-                    known.Sets[signature] = table;
+                    known.Sets[name] = table;
                 }
             }
 
@@ -40,23 +38,12 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         return _tables[plan.Root];
     }
 
-    private string SignatureOf(Scope scope, Dictionary<Scope, string> signatures)
-    {
-        var parts =
-            scope.Leaf >= 0
-                ? scope.Leaf.ToString(CultureInfo.InvariantCulture)
-                : string.Join(' ', scope.Children.Select(c => signatures[c]));
-        var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
-        var text = $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
-        return known.NameOf(text);
-    }
-
     private RowTable Leaf(Scope scope)
     {
         var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = Compile(code, scope.Values.Select(v => v.Node));
+        var tests = code.Add(scope.ValuesAt(0), _conditions);
         var columns = scope.Outputs.Select(code.RegisterOf).ToArray();
         var frame = code.Frame();
         var table = new RowTable(scope.Outputs);
@@ -68,13 +55,13 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             }
 
             code.Run(frame);
-            if (Holds(frame, tests))
+            if (StepCode.Holds(frame, tests))
             {
                 table.Find(frame, columns);
             }
         }
 
-        Spend(rows.Count);
+        _budget.Spend(rows.Count);
         return table;
     }
 
@@ -87,8 +74,8 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         for (var step = 0; step < scope.Children.Count; step++)
         {
             var child = _tables[scope.Children[step]];
-            var values = scope.Values.Where(v => v.Step == step).Select(v => v.Node);
-            state = Join(state, child, new StepReads(state.Registers, values), live[step], sums.From(step));
+            var reads = new StepReads(state.Registers, scope.ValuesAt(step));
+            state = Join(state, child, reads, live[step], sums.From(step));
         }
 
         return Flat(state, scope.Outputs);
@@ -135,7 +122,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         var code = new StepCode();
         var kept = before.Rows.Columns.Select(code.Input).ToArray();
         var joined = child.Columns.Select(code.Input).ToArray();
-        var tests = Compile(code, reads.Plain);
+        var tests = code.Add(reads.Plain, _conditions);
         var layout = new Layout(before.Registers, reads, live, spanOf);
         var after = new SetState(layout.Columns, layout.Registers);
         var columns = layout.Columns.Select(code.RegisterOf).ToArray();
@@ -148,7 +135,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             {
                 child.Read(b, frame, joined);
                 code.Run(frame);
-                if (!Holds(frame, tests))
+                if (!StepCode.Holds(frame, tests))
                 {
                     continue;
                 }
@@ -156,7 +143,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
                 after.Add(frame, columns, before, a, Place(layout.Offset, terms, frame));
             }
 
-            Spend(child.Count * (1L + (before.Used(a) / 64)));
+            _budget.Spend(child.Count * (1L + (before.Used(a) / 64)));
         }
 
         return after;
@@ -176,7 +163,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         var kept = before.Rows.Columns.Select(code.Input).ToArray();
         var digits = before.Registers.Select(r => code.Input(r.Node)).ToArray();
         var joined = child?.Columns.Select(code.Input).ToArray() ?? [];
-        var tests = Compile(code, values);
+        var tests = code.Add(values, _conditions);
         var layout = new Layout([], new StepReads([], []), live, spanOf);
         var after = new SetState(layout.Columns, layout.Registers);
         var columns = layout.Columns.Select(code.RegisterOf).ToArray();
@@ -198,7 +185,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
                 {
                     child?.Read(b, frame, joined);
                     code.Run(frame);
-                    if (!Holds(frame, tests))
+                    if (!StepCode.Holds(frame, tests))
                     {
                         continue;
                     }
@@ -206,7 +193,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
                     after.Set(frame, columns, Place(layout.Offset, terms, frame));
                 }
 
-                Spend(child?.Count ?? 1);
+                _budget.Spend(child?.Count ?? 1);
             }
         }
 
@@ -240,44 +227,6 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         }
 
         return state.Rows;
-    }
-
-    /// <summary>Adds values and gives the registers of what must hold.</summary>
-    private int[] Compile(StepCode code, IEnumerable<Node> values)
-    {
-        var tests = new List<int>();
-        foreach (var node in values)
-        {
-            code.Add(node);
-            if (_conditions.Contains(node))
-            {
-                tests.Add(code.RegisterOf(node));
-            }
-        }
-
-        return [.. tests];
-    }
-
-    private static bool Holds(long[] frame, int[] tests)
-    {
-        foreach (var test in tests)
-        {
-            if (frame[test] == 0)
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    private void Spend(long joins)
-    {
-        _work += joins;
-        if (_work > limit * 16)
-        {
-            throw new ProofLimitException("there are too many cases to tell apart within the limit of work");
-        }
     }
 
     /// <summary>Which of the values kept after a step stand in columns, and which are digits of a place.</summary>

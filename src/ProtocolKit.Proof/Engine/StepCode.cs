@@ -57,6 +57,35 @@ internal sealed class StepCode
         _ready = [];
     }
 
+    /// <summary>Adds values, each after those it reads, and gives the registers of those that must hold.</summary>
+    public int[] Add(IEnumerable<Node> values, IReadOnlySet<Node> conditions)
+    {
+        var tests = new List<int>();
+        foreach (var node in values)
+        {
+            Add(node);
+            if (conditions.Contains(node))
+            {
+                tests.Add(RegisterOf(node));
+            }
+        }
+
+        return [.. tests];
+    }
+
+    public static bool Holds(long[] frame, int[] tests)
+    {
+        foreach (var test in tests)
+        {
+            if (frame[test] == 0)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     /// <summary>A frame of registers with the constants in it.</summary>
     public long[] Frame()
     {

@@ -33,13 +33,13 @@ internal sealed class CountingPass
     {
         (_plan, _space, _pairsLeft) = (plan, space, mostPairs);
         _conditions = [.. plan.Conditions];
-        var signatures = new Dictionary<Scope, string>();
+        var names = new ScopeNames(_conditions);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            var signature = signatures[scope] = SignatureOf(scope, signatures);
-            if (!known.TryGetValue(signature, out var steps))
+            var name = names.Of(scope);
+            if (!known.TryGetValue(name, out var steps))
             {
-                known[signature] = steps = scope.Leaf >= 0 ? [Leaf(scope)] : Joins(scope);
+                known[name] = steps = scope.Leaf >= 0 ? [Leaf(scope)] : Joins(scope);
             }
 
             _steps[scope] = steps;
@@ -97,17 +97,6 @@ internal sealed class CountingPass
         return from + (found < 0 ? ~found : found + 1);
     }
 
-    /// <summary>Scopes that join the same parts, keep to the same conditions and hand on the same values have the same counts.</summary>
-    private string SignatureOf(Scope scope, Dictionary<Scope, string> signatures)
-    {
-        var parts =
-            scope.Leaf >= 0
-                ? scope.Leaf.ToString(CultureInfo.InvariantCulture)
-                : string.Join(' ', scope.Children.Select(c => signatures[c]));
-        var tests = scope.Values.Select(v => v.Node).Where(_conditions.Contains).Select(n => n.Id);
-        return $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
-    }
-
     internal static void Put(Leaf leaf, Filling filling, long[] fields)
     {
         fields[leaf.ValueField] = filling.Value;
@@ -122,7 +111,7 @@ internal sealed class CountingPass
         var rows = _space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = Compile(code, scope, 0);
+        var tests = code.Add(scope.ValuesAt(0), _conditions);
         var frame = code.Frame();
         var building = new CountedStep.Builder(scope.Outputs, code);
         for (var i = 0; i < rows.Count; i++)
@@ -133,7 +122,7 @@ internal sealed class CountingPass
             }
 
             code.Run(frame);
-            if (Array.TrueForAll(tests, t => frame[t] != 0))
+            if (StepCode.Holds(frame, tests))
             {
                 building.Add(frame, BigInteger.One, 0, i);
             }
@@ -160,7 +149,7 @@ internal sealed class CountingPass
         var code = new StepCode();
         var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
         var joined = child.Rows.Columns.Select(code.Input).ToArray();
-        var tests = Compile(code, scope, step);
+        var tests = code.Add(scope.ValuesAt(step), _conditions);
         var building = new CountedStep.Builder(live, code);
         var frame = code.Frame();
         for (var a = 0; a < (before?.Rows.Count ?? 1); a++)
@@ -171,7 +160,7 @@ internal sealed class CountingPass
             {
                 child.Rows.Read(b, frame, joined);
                 code.Run(frame);
-                if (Array.TrueForAll(tests, t => frame[t] != 0))
+                if (StepCode.Holds(frame, tests))
                 {
                     building.Add(frame, ways * child.Counts[b], a, b);
                 }
@@ -190,21 +179,5 @@ internal sealed class CountingPass
     {
         _pairsLeft -= building.Pairs;
         return building.Build();
-    }
-
-    /// <summary>Adds the values of a step and gives the registers of what must hold.</summary>
-    private int[] Compile(StepCode code, Scope scope, int step)
-    {
-        var tests = new List<int>();
-        foreach (var (node, _) in scope.Values.Where(v => v.Step == step))
-        {
-            code.Add(node);
-            if (_conditions.Contains(node))
-            {
-                tests.Add(code.RegisterOf(node));
-            }
-        }
-
-        return [.. tests];
     }
 }

@@ -95,15 +95,7 @@ public sealed record RecordComparison(
     private static bool Applies(BandResult band, ScoredRecord scored) =>
         band.Table.ShortForm == scored.Record.IsShortForm;
 
-    private static string Said(BandResult? band) =>
-        band switch
-        {
-            null => "no cut-offs",
-            { State: BandState.Known } => band.Band!.Name,
-            { State: BandState.NotApplicable } => "not applicable",
-            { State: BandState.NoBand } => "no band",
-            _ => band.State.ToString().ToLowerInvariant(),
-        };
+    private static string Said(BandResult? band) => band?.Word ?? "no cut-offs";
 
     private static string Said(Decision? decision) =>
         decision switch

@@ -17,11 +17,7 @@ internal static class InputWork
     public static async Task<List<double>> OfAsync(IBrowser browser, string path)
     {
         await using var context = await browser.NewContextAsync();
-        var page = await context.NewPageAsync();
-        await page.GotoAsync(new Uri(path).AbsoluteUri);
-        await page.GetByRole(AriaRole.Button, new() { Name = "New sitting" }).ClickAsync();
-        await page.GetByRole(AriaRole.Button, new() { Name = "Begin with the tasks" }).ClickAsync();
-        await page.Locator("#list").ClickAsync();
+        var page = await PageSpeed.TasksAsync(context, path);
         var session = await context.NewCDPSessionAsync(page);
         await session.SendAsync("Performance.enable", new() { ["timeDomain"] = "threadTicks" });
         var work = new List<double>();

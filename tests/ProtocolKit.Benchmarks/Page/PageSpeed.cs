@@ -111,15 +111,22 @@ internal static class PageSpeed
         return paints;
     }
 
-    /// <summary>Ratings by click, turning pages, undo, and letters of a note.</summary>
-    private static async Task<List<double>> InputsAsync(IBrowser browser, string path)
+    /// <summary>A page with a new sitting's first task and the list of tasks open.</summary>
+    public static async Task<IPage> TasksAsync(IBrowserContext context, string path)
     {
-        await using var context = await browser.NewContextAsync();
         var page = await context.NewPageAsync();
         await page.GotoAsync(new Uri(path).AbsoluteUri);
         await page.GetByRole(AriaRole.Button, new() { Name = "New sitting" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Begin with the tasks" }).ClickAsync();
         await page.Locator("#list").ClickAsync();
+        return page;
+    }
+
+    /// <summary>Ratings by click, turning pages, undo, and letters of a note.</summary>
+    private static async Task<List<double>> InputsAsync(IBrowser browser, string path)
+    {
+        await using var context = await browser.NewContextAsync();
+        var page = await TasksAsync(context, path);
         await page.EvaluateAsync(Watch);
         for (var i = 0; i < 20; i++)
         {

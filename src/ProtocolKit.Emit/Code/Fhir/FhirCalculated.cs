@@ -17,7 +17,8 @@ internal static class FhirCalculated
             answers[id] = new JsonObject { ["valueBoolean"] = scored.Lines[line] == 1 };
         }
 
-        foreach (var answer in program.Answers.Where(a => new FurtherTrials(program).Of(a).After >= 0))
+        var further = new FurtherTrials(program);
+        foreach (var answer in program.Answers.Where(a => further.Of(a).After >= 0))
         {
             answers[FhirPlaces.RouteId(answer.Key + ".need")] = new JsonObject
             {
@@ -48,7 +49,7 @@ internal static class FhirCalculated
             ResultPart.High => End(lines!, lines!.HighLine, result!.High, scored),
             ResultPart.HighOver => Over(lines!, lines!.HighDenominatorLine, scored),
             ResultPart.Band => Band(column.Subject, scored),
-            ResultPart.Action => Words(Decided(scored.Actions.First(a => a.Action.Name == column.Subject))),
+            ResultPart.Action => Words(scored.Actions.First(a => a.Action.Name == column.Subject).Word),
             ResultPart.Headline => scored.Headline is { } headline ? Words(headline.Name) : null,
             ResultPart.Reasons => Reasons(scored),
             _ => null,
@@ -80,27 +81,8 @@ internal static class FhirCalculated
         var band = scored.Bands.FirstOrDefault(b =>
             b.Table.Outcome.Name == name && b.Table.ShortForm == scored.Record.IsShortForm
         );
-        return band is null
-            ? null
-            : Words(
-                band.State switch
-                {
-                    BandState.Known => band.Band!.Name,
-                    BandState.Undecided => "undecided",
-                    BandState.NotApplicable => "not applicable",
-                    BandState.Blocked => "blocked",
-                    _ => "no band",
-                }
-            );
+        return band is null ? null : Words(band.Word);
     }
-
-    private static string Decided(ActionResult result) =>
-        result.Decision switch
-        {
-            Decision.Applies => "applies",
-            Decision.AppliesNot => "applies not",
-            _ => "undecided",
-        };
 
     private static JsonObject? Reasons(ScoredRecord scored)
     {

@@ -7,12 +7,14 @@ internal sealed class FhirCells
 {
     private readonly Protocol _protocol;
     private readonly IReadOnlyList<long> _fields;
+    private readonly FurtherTrials _further;
     private readonly Dictionary<string, string> _cells = new(StringComparer.Ordinal);
 
     public FhirCells(Protocol protocol, IReadOnlyList<long> fields)
     {
         (_protocol, _fields) = (protocol, fields);
         var program = protocol.Program;
+        _further = new FurtherTrials(program);
         _cells[RecordKeys.AgeMonths] = FhirText.Whole(fields[program.AgeField]);
         _cells[RecordKeys.Form] = fields[program.FormField] == 1 ? RecordKeys.Short : RecordKeys.Full;
         foreach (var slot in program.History)
@@ -37,7 +39,7 @@ internal sealed class FhirCells
     /// <summary>How it stands with a further trial: 0 due, 1 may be given, 2 needless, 3 unclear.</summary>
     public int Need(AnswerSlot answer)
     {
-        var (after, below) = new FurtherTrials(_protocol.Program).Of(answer);
+        var (after, below) = _further.Of(answer);
         if (after < 0)
         {
             return 0;

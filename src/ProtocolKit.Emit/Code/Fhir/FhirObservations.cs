@@ -59,13 +59,8 @@ internal sealed class FhirObservations(ScoredRecord scored, JsonObject subject, 
     {
         var action = result.Action;
         var observation = Head("action-" + action.Name, "action", action.Name, action.Title);
-        var (code, words) = result.Decision switch
-        {
-            Decision.Applies => ("applies", "applies"),
-            Decision.AppliesNot => ("applies-not", "applies not"),
-            _ => ("undecided", "undecided"),
-        };
-        observation["valueCodeableConcept"] = Concept(FhirItems.Systems + "decision", code, words);
+        var code = result.Word.Replace(' ', '-');
+        observation["valueCodeableConcept"] = Concept(FhirItems.Systems + "decision", code, result.Word);
         List<string> notes = action.Urgency is { } urgency ? [urgency] : [];
         if (scored.Headline?.Name == action.Name)
         {
@@ -129,16 +124,7 @@ internal sealed class FhirObservations(ScoredRecord scored, JsonObject subject, 
     private JsonObject Interpretation(BandResult band) =>
         band is { State: BandState.Known, Band: { } known }
             ? Concept(_systems + "band", known.Name, known.Text)
-            : new JsonObject
-            {
-                ["text"] = band.State switch
-                {
-                    BandState.Undecided => "undecided",
-                    BandState.NotApplicable => "not applicable",
-                    BandState.Blocked => "blocked",
-                    _ => "no band",
-                },
-            };
+            : new JsonObject { ["text"] = band.Word };
 
     private static JsonObject Concept(string system, string code, string text) =>
         new()

@@ -39,19 +39,7 @@ internal sealed class FhirPathWriter(IReadOnlyList<string> fields, IReadOnlyList
         IReadOnlyList<(BoolExpr If, IntExpr Then)> arms,
         IntExpr otherwise,
         Bond within
-    )
-    {
-        var rest = Value(otherwise, Bond.Loose);
-        for (var i = arms.Count - 1; i >= 0; i--)
-        {
-            rest = Bracketed(
-                "iif",
-                CodeLayout.List([Condition(arms[i].If, Bond.Loose), Value(arms[i].Then, Bond.Loose), rest])
-            );
-        }
-
-        return rest;
-    }
+    ) => Nested("iif", arms, otherwise);
 
     /// <summary>The cases cover the subject in rising order: halved until one is left, so that nothing nests deep.</summary>
     protected override CodeLayout Case(Pick pick) =>

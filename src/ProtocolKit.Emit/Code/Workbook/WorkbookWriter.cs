@@ -60,19 +60,7 @@ internal sealed class WorkbookWriter(ScoringCells cells, IReadOnlyList<string> f
         IReadOnlyList<(BoolExpr If, IntExpr Then)> arms,
         IntExpr otherwise,
         Bond within
-    )
-    {
-        var rest = Value(otherwise, Bond.Loose);
-        for (var i = arms.Count - 1; i >= 0; i--)
-        {
-            rest = Bracketed(
-                "IF",
-                CodeLayout.List([Condition(arms[i].If, Bond.Loose), Value(arms[i].Then, Bond.Loose), rest])
-            );
-        }
-
-        return rest;
-    }
+    ) => Nested("IF", arms, otherwise);
 
     /// <summary>The cases cover the subject in rising order, so the last that begins at or below it holds it.</summary>
     protected override CodeLayout Case(Pick pick)
