@@ -22,24 +22,7 @@ public sealed record PlainRecord(
     {
         ArgumentNullException.ThrowIfNull(protocol);
         ArgumentNullException.ThrowIfNull(fields);
-        var program = protocol.Program;
-        return new PlainRecord(
-            fields[program.AgeField],
-            fields[program.FormField] == 1,
-            [
-                .. program
-                    .Answers.Where(a => fields[a.StateField] != (long)State.NotApplicable)
-                    .Select(a => AnswerFrom(a, fields)),
-            ],
-            [
-                .. program
-                    .Observations.Where(o => fields[o.Field] > 0)
-                    .Select(o => new PlainObservation(o.Key, fields[o.Field] == 2)),
-            ]
-        )
-        {
-            History = [.. program.History.Select(h => new PlainHistory(h.Key, fields[h.Field] == 1))],
-        };
+        return PlainEntries.Of(protocol.Program).Record(fields as long[] ?? [.. fields]);
     }
 
     /// <summary>
@@ -90,33 +73,16 @@ public sealed record PlainRecord(
             yield return $"{key}: not given (not {text})";
         }
     }
-
-    private static PlainAnswer AnswerFrom(AnswerSlot answer, IReadOnlyList<long> fields)
-    {
-        var state = (State)fields[answer.StateField];
-        if (state != State.Known)
-        {
-            return new PlainAnswer(answer.Key, null, States.Untried.First(u => u.State == state).Code);
-        }
-
-        var value = fields[answer.ValueField];
-        var response = answer.Response;
-        if (response.HasOptions)
-        {
-            return new PlainAnswer(answer.Key, null, response.Options[(int)value].Name);
-        }
-
-        var number = response.Scale is { } scale
-            ? scale.Levels.Select(l => l.Points).Order().ElementAt((int)value)
-            : response.Step * value;
-        return new PlainAnswer(answer.Key, number, null);
-    }
 }
 
 /// <summary>Either a number in the answer's unit (points for a rating), or a word: an option's name or a code.</summary>
 public sealed record PlainAnswer(string Key, Rational? Number, string? Word)
 {
-    public string Text => Word ?? Number?.ToString() ?? "";
+    public Rational? Number { get; } = Number;
+
+    public string? Word { get; } = Word;
+
+    public string Text { get; } = Word ?? Number?.ToString() ?? "";
 }
 
 /// <summary>A question of the case history with its answer.</summary>

@@ -26,7 +26,7 @@ internal static class RandomSheets
     public static long[] From(SheetPlan plan, ulong seed)
     {
         var draw = new Draw(seed);
-        var fields = SheetRules.Flawless(plan, Age(plan, draw), plan.HasShortForm ? draw.Between(0, 1) : 0);
+        var fields = SheetRules.Lowest(plan, Age(plan, draw), plan.HasShortForm ? draw.Between(0, 1) : 0);
         var mood = draw.OneOf(Moods);
         var untried = draw.OneOf(UntriedRates);
         foreach (var answer in plan.Program.Answers)

@@ -13,6 +13,7 @@ internal sealed class SheetPlan
     {
         Protocol = protocol;
         Program = protocol.Program;
+        Lows = [.. Program.Fields.Select(f => f.Low)];
         Tasks =
         [
             .. Program
@@ -27,6 +28,9 @@ internal sealed class SheetPlan
     public Protocol Protocol { get; }
 
     public ScoringProgram Program { get; }
+
+    /// <summary>The lower bound of every field.</summary>
+    public long[] Lows { get; }
 
     /// <summary>In giving order, a side or place being a task of its own.</summary>
     public IReadOnlyList<TaskPlan> Tasks { get; }

@@ -8,9 +8,7 @@ internal static class SheetRules
     /// <summary>Every answer at its best, every observation looked for and not seen; further trials only as needed.</summary>
     public static long[] Flawless(SheetPlan plan, long age, long form = 0)
     {
-        var fields = plan.Program.Fields.Select(f => f.Low).ToArray();
-        fields[plan.Program.AgeField] = age;
-        fields[plan.Program.FormField] = form;
+        var fields = Lowest(plan, age, form);
         foreach (var answer in plan.Program.Answers)
         {
             fields[answer.ValueField] = plan.Best(answer);
@@ -23,6 +21,15 @@ internal static class SheetRules
         }
 
         return Settle(plan, fields);
+    }
+
+    /// <summary>Every field at its lower bound: nothing is filled in yet.</summary>
+    public static long[] Lowest(SheetPlan plan, long age, long form)
+    {
+        var fields = (long[])plan.Lows.Clone();
+        fields[plan.Program.AgeField] = age;
+        fields[plan.Program.FormField] = form;
+        return fields;
     }
 
     /// <summary>

@@ -6,7 +6,7 @@ using ProtocolKit.Verification.Targets;
 namespace ProtocolKit.Verification;
 
 /// <summary>One output: a word, or a number, or neither where there is no value.</summary>
-internal sealed record ExpectedOutput(string Key, string? Text, Rational? Number)
+internal sealed class ExpectedOutput
 {
     /// <summary>Relative; a decimal keeps at least 28 digits.</summary>
     private static readonly Rational DecimalSlack = new(1, BigInteger.Pow(10, 26));
@@ -14,28 +14,45 @@ internal sealed record ExpectedOutput(string Key, string? Text, Rational? Number
     /// <summary>Relative; two roundings of a double.</summary>
     private const double DoubleSlack = 4e-16;
 
+    /// <summary>What was said for it last and found right, in each form: code says the same of one number each time.</summary>
+    private readonly string?[] _right = new string?[Enum.GetValues<NumberForm>().Length];
+    private readonly Rational? _number;
+    private readonly string _text;
+
+    private ExpectedOutput(string key, string text, Rational? number)
+    {
+        (Key, _text, _number) = (key, text, number);
+        IsReason = key.StartsWith("reason ", StringComparison.Ordinal);
+        var isScore = key.StartsWith("score ", StringComparison.Ordinal);
+        IsInRow = !(
+            isScore
+            && (
+                key.EndsWith(" unit", StringComparison.Ordinal)
+                || key.EndsWith(" step", StringComparison.Ordinal)
+            )
+        );
+    }
+
+    public string Key { get; }
+
+    /// <summary>Whether a row of a table has it: units and steps stand in no row.</summary>
+    private bool IsInRow { get; }
+
+    private bool IsReason { get; }
+
     public static ExpectedOutput Word(string key, string text) => new(key, text, null);
 
     public static ExpectedOutput Of(string key, Rational? number) =>
-        number is null ? Word(key, "none") : new(key, null, number);
-
-    /// <summary>Whether a row of a table has it: units and steps stand in no row.</summary>
-    private bool IsInRow =>
-        !Key.StartsWith("score ", StringComparison.Ordinal)
-        || !(
-            Key.EndsWith(" unit", StringComparison.Ordinal) || Key.EndsWith(" step", StringComparison.Ordinal)
-        );
-
-    private bool IsReason => Key.StartsWith("reason ", StringComparison.Ordinal);
+        new(key, number?.ToString() ?? "none", number);
 
     /// <summary>The outputs of a record as a row of a table has them.</summary>
     public static IReadOnlyList<ExpectedOutput> AsRow(IReadOnlyList<ExpectedOutput> outputs) =>
         [
             .. outputs.Where(o => o.IsInRow && !o.IsReason),
-            Word("reasons", string.Concat(outputs.Where(o => o.IsReason).Select(o => o.Text + "; "))),
+            Word("reasons", string.Concat(outputs.Where(o => o.IsReason).Select(o => o._text + "; "))),
         ];
 
-    public override string ToString() => Text ?? Number!.Value.ToString();
+    public override string ToString() => _text;
 
     /// <summary>
     /// Whether a target said the same. A number with a finite decimal must be that decimal, or the double
@@ -43,16 +60,25 @@ internal sealed record ExpectedOutput(string Key, string? Text, Rational? Number
     /// </summary>
     public bool IsSaidBy(string actual, NumberForm form)
     {
-        if (Number is not { } number)
+        if (actual == _text || actual == _right[(int)form])
         {
-            return actual == Text;
+            return true;
         }
 
-        return actual.Contains('/', StringComparison.Ordinal) ? IsFraction(number, actual)
-            : form == NumberForm.Doubles ? IsNearestDouble(number, actual)
-            : form == NumberForm.Decimals ? IsDecimal(number, actual)
-            : Rational.TryParse(actual, out var said) && said == number;
+        if (_number is not { } number || !IsSame(number, actual, form))
+        {
+            return false;
+        }
+
+        _right[(int)form] = actual;
+        return true;
     }
+
+    private static bool IsSame(Rational number, string actual, NumberForm form) =>
+        actual.Contains('/', StringComparison.Ordinal) ? IsFraction(number, actual)
+        : form == NumberForm.Doubles ? IsNearestDouble(number, actual)
+        : form == NumberForm.Decimals ? IsDecimal(number, actual)
+        : Rational.TryParse(actual, out var said) && said == number;
 
     private static bool IsFraction(Rational number, string actual)
     {

@@ -7,42 +7,29 @@ namespace ProtocolKit.Verification;
 /// <summary>The first thing, in the order of the program, in which a target's answer is not the reference's.</summary>
 internal sealed record Finding(string What, string Expected, string Actual)
 {
-    public static Finding? Between(
-        Protocol protocol,
-        TrialRecord record,
-        ExpectedAnswer expected,
-        TargetAnswer actual,
-        IScoringTarget target
-    )
+    public static Finding? Between(Protocol protocol, Trial trial, TargetAnswer actual, IScoringTarget target)
     {
         var program = protocol.Program;
-        var outputs = target.GivesTable ? ExpectedOutput.AsRow(expected.Outputs) : expected.Outputs;
-        return Numbers("field", i => program.Fields[i].Name, record.Fields, actual.Read)
-            ?? Numbers("line", i => program.Lines[i].Name, expected.Lines, actual.Lines)
-            ?? Outputs(outputs, actual.Outputs, target.Numbers);
+        return Numbers("field", i => program.Fields[i].Name, trial.Record.Fields, actual.Read)
+            ?? Numbers("line", i => program.Lines[i].Name, trial.Expected.Lines, actual.Lines)
+            ?? Outputs(
+                target.GivesTable ? trial.Expected.Row : trial.Expected.Outputs,
+                actual.Outputs,
+                target.Numbers
+            );
     }
 
-    private static Finding? Numbers(
-        string kind,
-        Func<int, string> name,
-        IReadOnlyList<long> expected,
-        IReadOnlyList<string> actual
-    )
+    private static Finding? Numbers(string kind, Func<int, string> name, long[] expected, SaidNumbers actual)
     {
-        if (expected.Count != actual.Count)
+        if (expected.Length != actual.Count)
         {
-            return new Finding($"the number of {kind}s", Text(expected.Count), Text(actual.Count));
+            return new Finding($"the number of {kind}s", Text(expected.Length), Text(actual.Count));
         }
 
-        for (var i = 0; i < expected.Count; i++)
-        {
-            if (Text(expected[i]) != actual[i])
-            {
-                return new Finding($"{kind} {name(i)}", Text(expected[i]), actual[i]);
-            }
-        }
-
-        return null;
+        var place = actual.FirstOtherThan(expected);
+        return place < 0
+            ? null
+            : new Finding($"{kind} {name(place)}", Text(expected[place]), actual.Text(place));
     }
 
     private static Finding? Outputs(

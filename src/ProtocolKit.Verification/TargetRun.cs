@@ -14,8 +14,7 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     private const int MostShrinkBatch = 512;
 
     private readonly Stopwatch _watch = new();
-    private readonly List<TrialRecord> _waiting = [];
-    private readonly List<ExpectedAnswer> _expected = [];
+    private readonly List<Trial> _waiting = [];
     private IScoringTarget? _target;
     private int _records;
     private int _seen;
@@ -46,25 +45,24 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     }
 
     /// <summary>Takes a batch; it is run once there are as many records as the target takes at once.</summary>
-    public void Add(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
+    public void Add(IReadOnlyList<Trial> trials)
     {
         if (_unavailable.Length > 0 || Differs)
         {
             return;
         }
 
-        for (var i = 0; i < records.Count; i++)
+        foreach (var trial in trials)
         {
             if (IsChosen(_seen++))
             {
-                _waiting.Add(records[i]);
-                _expected.Add(expected[i]);
+                _waiting.Add(trial);
             }
-        }
 
-        if (_waiting.Count >= _target!.BatchSize)
-        {
-            Finish();
+            if (_waiting.Count >= _target!.BatchSize && !Differs)
+            {
+                Finish();
+            }
         }
     }
 
@@ -80,20 +78,19 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     {
         if (_waiting.Count > 0)
         {
-            Run([.. _waiting], [.. _expected]);
+            Run(_waiting);
             _waiting.Clear();
-            _expected.Clear();
         }
     }
 
     /// <summary>Runs a batch and, at a difference, looks for the smallest record that shows one.</summary>
-    private void Run(IReadOnlyList<TrialRecord> records, IReadOnlyList<ExpectedAnswer> expected)
+    private void Run(IReadOnlyList<Trial> trials)
     {
-        var (index, _) = FirstFinding(records, expected);
-        _records += index < 0 ? records.Count : index + 1;
+        var (index, _) = FirstFinding(trials);
+        _records += index < 0 ? trials.Count : index + 1;
         if (index >= 0)
         {
-            _difference = Smallest(records[index].Fields);
+            _difference = Smallest(trials[index].Record.Fields);
         }
     }
 
@@ -123,18 +120,15 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     public void Dispose() => _target?.Dispose();
 
     /// <summary>The first record with a finding, or -1. Code that fails is run one record at a time to find which.</summary>
-    private (int Index, Finding? Finding) FirstFinding(
-        IReadOnlyList<TrialRecord> records,
-        IReadOnlyList<ExpectedAnswer> expected
-    )
+    private (int Index, Finding? Finding) FirstFinding(IReadOnlyList<Trial> trials)
     {
         _watch.Start();
         try
         {
-            var answers = _target!.Run(records);
-            for (var i = 0; i < records.Count; i++)
+            var answers = _target!.Run([.. trials.Select(t => t.Record)]);
+            for (var i = 0; i < trials.Count; i++)
             {
-                if (Finding.Between(protocol, records[i], expected[i], answers[i], _target) is { } finding)
+                if (Finding.Between(protocol, trials[i], answers[i], _target) is { } finding)
                 {
                     return (i, finding);
                 }
@@ -142,13 +136,13 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
 
             return (-1, null);
         }
-        catch (TargetFaultException e) when (records.Count == 1)
+        catch (TargetFaultException e) when (trials.Count == 1)
         {
             return (0, new Finding("the run", "an answer", $"\"{e.Message}\""));
         }
         catch (TargetFaultException)
         {
-            return FirstOneByOne(records, expected);
+            return FirstOneByOne(trials);
         }
         finally
         {
@@ -156,20 +150,17 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
         }
     }
 
-    private (int Index, Finding? Finding) FirstOneByOne(
-        IReadOnlyList<TrialRecord> records,
-        IReadOnlyList<ExpectedAnswer> expected
-    )
+    private (int Index, Finding? Finding) FirstOneByOne(IReadOnlyList<Trial> trials)
     {
-        for (var i = 0; i < records.Count; i++)
+        for (var i = 0; i < trials.Count; i++)
         {
-            if (FirstFinding([records[i]], [expected[i]]) is (0, var finding))
+            if (FirstFinding([trials[i]]) is (0, var finding))
             {
                 return (i, finding);
             }
         }
 
-        return (records.Count - 1, new Finding("the run", "an answer", "a failure in long batches only"));
+        return (trials.Count - 1, new Finding("the run", "an answer", "a failure in long batches only"));
     }
 
     /// <summary>Follows ever simpler records for as long as one of them still differs.</summary>
@@ -181,9 +172,9 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
             current = simpler;
         }
 
-        var record = Trial(current);
+        var trial = Trial.Of(protocol, current);
         var finding =
-            FirstFinding([record], [ExpectedAnswer.Of(protocol, current)]).Finding
+            FirstFinding([trial]).Finding
             ?? new Finding("the run", "the same answer each time", "different answers to one record");
         var flawless = Records.Flawless(protocol);
         flawless[protocol.Program.AgeField] = current[protocol.Program.AgeField];
@@ -192,8 +183,8 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
             finding.What,
             finding.Expected,
             finding.Actual,
-            record.Plain,
-            [.. record.Plain.DifferencesFrom(plainFlawless)],
+            trial.Record.Plain,
+            [.. trial.Record.Plain.DifferencesFrom(plainFlawless)],
             current
         );
     }
@@ -206,8 +197,7 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
                 .Chunk(Math.Clamp(_target!.BatchSize / 2, ShrinkBatch, MostShrinkBatch))
         )
         {
-            var expected = batch.Select(f => ExpectedAnswer.Of(protocol, f)).ToList();
-            var (index, _) = FirstFinding([.. batch.Select(Trial)], expected);
+            var (index, _) = FirstFinding(Array.ConvertAll(batch, f => Trial.Of(protocol, f)));
             if (index >= 0)
             {
                 return batch[index];
@@ -216,6 +206,4 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
 
         return null;
     }
-
-    private TrialRecord Trial(long[] fields) => new(fields, PlainRecord.From(protocol, fields));
 }

@@ -10,11 +10,6 @@ namespace ProtocolKit.Verification;
 /// </summary>
 public static class Verifier
 {
-    private const int BatchSize = 128;
-
-    /// <summary>Sums of hundreds of parts are as many calls deep in an engine that walks the code.</summary>
-    private const int StackSize = 256 * 1024 * 1024;
-
     public static IReadOnlyList<string> TargetNames => ScoringTargets.Names;
 
     /// <exception cref="ArgumentException">A target of the options does not exist.</exception>
@@ -29,7 +24,10 @@ public static class Verifier
         ArgumentNullException.ThrowIfNull(protocol);
         ArgumentNullException.ThrowIfNull(options);
         var names = Chosen(options.Targets);
-        return OnLargeStack(() => RunAll(protocol, options, names, progress, cancellation));
+        return LargeStack
+            .Start(() => RunAll(protocol, options, names, progress, cancellation))
+            .GetAwaiter()
+            .GetResult();
     }
 
     private static IReadOnlyList<string> Chosen(IReadOnlyList<string> wanted)
@@ -112,22 +110,21 @@ public static class Verifier
         CancellationToken cancellation
     )
     {
+        using var batches = new TrialBatches(protocol, sheets);
         var done = 0;
-        foreach (var batch in sheets.Chunk(BatchSize))
+        while (batches.Next() is { Count: > 0 } batch)
         {
-            var records = batch.Select(f => new TrialRecord(f, PlainRecord.From(protocol, f))).ToList();
-            var expected = batch.Select(f => ExpectedAnswer.Of(protocol, f)).ToList();
             foreach (var run in runs)
             {
                 cancellation.ThrowIfCancellationRequested();
-                run.Add(records, expected);
+                run.Add(batch);
                 if (run.Differs)
                 {
                     return run.Name;
                 }
             }
 
-            done += batch.Length;
+            done += batch.Count;
             progress?.Report(new VerifyProgress(done, all));
         }
 
@@ -141,30 +138,5 @@ public static class Verifier
         }
 
         return "";
-    }
-
-    private static T OnLargeStack<T>(Func<T> work)
-    {
-        var result = default(T);
-        System.Runtime.ExceptionServices.ExceptionDispatchInfo? fault = null;
-        var thread = new Thread(
-            () =>
-            {
-                try
-                {
-                    result = work();
-                }
-                catch (Exception e) when (e is not OutOfMemoryException)
-                {
-                    // Thrown again, as it was, on the caller's thread.
-                    fault = System.Runtime.ExceptionServices.ExceptionDispatchInfo.Capture(e);
-                }
-            },
-            StackSize
-        );
-        thread.Start();
-        thread.Join();
-        fault?.Throw();
-        return result!;
     }
 }

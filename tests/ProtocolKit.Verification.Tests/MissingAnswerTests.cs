@@ -78,7 +78,7 @@ public sealed class MissingAnswerTests
                 var wrong = number * 7 % answers.Count;
                 if (!IsHelp(answers[wrong].Key))
                 {
-                    answers[wrong] = answers[wrong] with { Number = null, Word = "nonsense" };
+                    answers[wrong] = new PlainAnswer(answers[wrong].Key, null, "nonsense");
                 }
             }
 

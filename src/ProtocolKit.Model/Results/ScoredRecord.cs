@@ -20,9 +20,9 @@ public sealed record ScoredRecord
 }
 
 /// <summary>An answer after the kept trial: known, or the reason why not.</summary>
-/// <param name="Text">The value as it is said: <c>2</c>, <c>3.4 s</c>, an option's text; empty unless known.</param>
+/// <param name="Value">The low end, as the lines of the kept trial hold it; 0 unless known.</param>
 /// <param name="Trial">The kept trial, 0 when none or when there is only one.</param>
-public sealed record KeptResult(KeptLines Lines, State State, string Text, int Trial)
+public sealed record KeptResult(KeptLines Lines, State State, long Value, int Trial)
 {
     /// <summary>Whether its task was given; what wasn't may be known all the same, by a credit.</summary>
     public Giving Giving { get; init; }

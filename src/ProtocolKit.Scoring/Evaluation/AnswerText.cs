@@ -5,8 +5,11 @@ namespace ProtocolKit.Scoring;
 /// <summary>How answers and values are said: points, a number with its unit, an option's text.</summary>
 internal static class AnswerText
 {
-    /// <summary>A kept answer that is known.</summary>
-    public static string Of(KeptLines kept, long value)
+    /// <summary>A kept answer as it is said: <c>2</c>, <c>3.4 s</c>, an option's text; empty unless known.</summary>
+    public static string Text(this KeptResult kept) =>
+        kept.State == State.Known ? Of(kept.Lines, kept.Value) : "";
+
+    private static string Of(KeptLines kept, long value)
     {
         if (kept.Step is not { } step)
         {

@@ -26,9 +26,10 @@ public static class Evaluator
     {
         ArgumentNullException.ThrowIfNull(program);
         ArgumentNullException.ThrowIfNull(fields);
-        CheckBounds(program, fields);
+        var values = fields as long[] ?? [.. fields];
+        CheckBounds(program, values);
         var lines = new long[count];
-        var frame = new Frame(fields, lines);
+        var frame = new Frame(values, lines);
         for (var i = 0; i < lines.Length; i++)
         {
             var line = program.Lines[i];
@@ -40,20 +41,20 @@ public static class Evaluator
 
     private static long Truth(bool holds) => holds ? 1 : 0;
 
-    private static void CheckBounds(ScoringProgram program, IReadOnlyList<long> fields)
+    private static void CheckBounds(ScoringProgram program, long[] fields)
     {
-        if (fields.Count != program.Fields.Count)
+        if (fields.Length != program.Fields.Count)
         {
             throw new ArgumentException(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The program has {program.Fields.Count} fields, but {fields.Count} values were given."
+                    $"The program has {program.Fields.Count} fields, but {fields.Length} values were given."
                 ),
                 nameof(fields)
             );
         }
 
-        for (var i = 0; i < fields.Count; i++)
+        for (var i = 0; i < fields.Length; i++)
         {
             var field = program.Fields[i];
             if (fields[i] < field.Low || fields[i] > field.High)
@@ -69,7 +70,7 @@ public static class Evaluator
         }
     }
 
-    private readonly struct Frame(IReadOnlyList<long> fields, long[] lines)
+    private readonly struct Frame(long[] fields, long[] lines)
     {
         public long Value(IntExpr value) =>
             value switch
@@ -108,8 +109,9 @@ public static class Evaluator
         private long Sum(GuardedSum sum)
         {
             long total = 0;
-            foreach (var term in sum.Terms)
+            for (var i = 0; i < sum.Terms.Count; i++)
             {
+                var term = sum.Terms[i];
                 if (term.If is null || Holds(term.If))
                 {
                     total += Value(term.Value);
@@ -122,8 +124,9 @@ public static class Evaluator
         private long Case(Pick pick)
         {
             var subject = Value(pick.Subject);
-            foreach (var one in pick.Cases)
+            for (var i = 0; i < pick.Cases.Count; i++)
             {
+                var one = pick.Cases[i];
                 if (one.From <= subject && subject <= one.To)
                 {
                     return one.Value;

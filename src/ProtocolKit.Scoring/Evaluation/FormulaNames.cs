@@ -9,7 +9,11 @@ namespace ProtocolKit.Scoring;
 /// </summary>
 internal sealed class FormulaNames
 {
-    public sealed record Found(IReadOnlyList<KeptLines> Answers, IReadOnlyList<ObservationSlot> Observations);
+    public sealed record Found(IReadOnlyList<KeptLines> Answers, IReadOnlyList<ObservationSlot> Observations)
+    {
+        /// <summary>Where the answers stand among the program's.</summary>
+        public IReadOnlyList<int> Places { get; init; } = [];
+    }
 
     /// <summary>Worked out once a program: batches score thousands of records.</summary>
     private static readonly ConditionalWeakTable<ScoringProgram, Dictionary<string, Found>> Known = [];
@@ -41,10 +45,19 @@ internal sealed class FormulaNames
     {
         var names = new FormulaNames(program);
         names.Visit(outcome);
+        int[] places =
+        [
+            .. Enumerable
+                .Range(0, program.Kept.Count)
+                .Where(i => names._answers.Contains(program.Kept[i].Key)),
+        ];
         return new Found(
-            [.. program.Kept.Where(k => names._answers.Contains(k.Key))],
+            [.. places.Select(i => program.Kept[i])],
             [.. program.Observations.Where(o => names._observations.Contains(o.Key))]
-        );
+        )
+        {
+            Places = places,
+        };
     }
 
     /// <summary>Words of letters, digits, hyphens and dots, without quoted texts.</summary>

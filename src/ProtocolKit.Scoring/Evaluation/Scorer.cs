@@ -36,8 +36,8 @@ public static class Scorer
     private static KeptResult Kept(KeptLines kept, long[] lines)
     {
         var state = (State)lines[kept.StateLine];
-        var text = state == State.Known ? AnswerText.Of(kept, lines[kept.LowLine]) : "";
-        return new KeptResult(kept, state, text, kept.TrialLine < 0 ? 0 : (int)lines[kept.TrialLine]);
+        var value = state == State.Known ? lines[kept.LowLine] : 0;
+        return new KeptResult(kept, state, value, kept.TrialLine < 0 ? 0 : (int)lines[kept.TrialLine]);
     }
 
     private static OutcomeResult Outcome(
@@ -48,11 +48,10 @@ public static class Scorer
     )
     {
         var state = (State)lines[outcome.StateLine];
-        var reads = FormulaNames
+        var untried = FormulaNames
             .Of(program, outcome.Outcome)
-            .Answers.Select(k => k.Key)
-            .ToHashSet(StringComparer.Ordinal);
-        var untried = kept.Where(k => reads.Contains(k.Lines.Key) && k.State.IsUntried())
+            .Places.Select(i => kept[i])
+            .Where(k => k.State.IsUntried())
             .Select(k => (k.Lines.Key, k.State))
             .ToList();
         var result =

@@ -48,7 +48,7 @@ internal static class AnswerSentences
 
     private static string Answer(KeptResult kept, bool isFurther)
     {
-        var text = kept.State == State.Known ? kept.Text.TrimEnd('.') : kept.State.ToWords();
+        var text = kept.State == State.Known ? kept.Text().TrimEnd('.') : kept.State.ToWords();
         var isBare = !isFurther || kept.Lines.Response.IsNumber;
         var joint = isFurther ? (isBare ? ", " : "; ") : "";
         return isBare

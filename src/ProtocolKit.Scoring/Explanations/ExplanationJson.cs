@@ -181,7 +181,7 @@ public static class ExplanationJson
             json.WriteStartObject();
             json.WriteString("key", kept.Lines.Key);
             json.WriteString("state", StateWords.Of(kept.State));
-            Optional(json, "value", kept.State == State.Known ? kept.Text : null);
+            Optional(json, "value", kept.State == State.Known ? kept.Text() : null);
             if (kept.Trial > 0)
             {
                 json.WriteNumber("trial", kept.Trial);

@@ -44,7 +44,7 @@ internal static class HelpSentences
             .ToList();
         return alone.Count == 0
             ? ""
-            : $"; alone {Say.List(alone)}, help costs {cost}, so {Say.List(part.Where(k => k.State == State.Known && k.Lines.Step is not null).Select(k => k.Text))} counts";
+            : $"; alone {Say.List(alone)}, help costs {cost}, so {Say.List(part.Where(k => k.State == State.Known && k.Lines.Step is not null).Select(k => k.Text()))} counts";
     }
 
     private static string Alone(ScoredRecord scored, KeptResult kept)

@@ -56,13 +56,13 @@ internal sealed class Sources(ScoredRecord scored)
     /// <summary>True when the value is the answer itself.</summary>
     private static bool IsJust(IGrouping<string, KeptResult> part, OutcomeResult result) =>
         part.Count() == 1
-        && part.Single().Text is var text
+        && part.Single().Text() is var text
         && (text == result.Low.ToString() || text == AnswerText.WithUnit(result.Low, result.Outcome.Unit));
 
     private string Part(IGrouping<string, KeptResult> part, Outcome outcome, bool isOnly)
     {
         var texts =
-            (isOnly ? Worked(part, outcome) : null) ?? Say.List(part.Select(k => k.Text.TrimEnd('.')));
+            (isOnly ? Worked(part, outcome) : null) ?? Say.List(part.Select(k => k.Text().TrimEnd('.')));
         var trial = AnswerSentences.KeptTrial(scored, part.First());
         var name = part.Key == outcome.Title ? "the answer" : part.Key;
         return $"{name}: {texts}{(trial.Length == 0 ? "" : $" ({trial})")}";
@@ -88,7 +88,7 @@ internal sealed class Sources(ScoredRecord scored)
             }
 
             var name = $"(?<![a-z0-9.-]){Regex.Escape(kept.Lines.Key)}(?![a-z0-9-]|[.][a-z0-9])";
-            formula = Regex.Replace(formula, name, _ => kept.Text, RegexOptions.CultureInvariant);
+            formula = Regex.Replace(formula, name, _ => kept.Text(), RegexOptions.CultureInvariant);
         }
 
         return formula;

@@ -75,7 +75,7 @@ internal sealed class PlainWords(ScoredRecord scored)
             .GroupBy(k => k.Lines.Task)
             .Where(t => t.All(k => k.State == State.Known));
 
-    private static bool IsBest(KeptResult kept) => kept.Text == kept.Lines.Response.High.ToString();
+    private static bool IsBest(KeptResult kept) => kept.Text() == kept.Lines.Response.High.ToString();
 
     /// <summary>At most so many, in turn from each section, told in giving order.</summary>
     private static string Names(IEnumerable<IGrouping<ProtocolTask, KeptResult>> tasks)

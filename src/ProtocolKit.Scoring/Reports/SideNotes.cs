@@ -40,12 +40,12 @@ internal static class SideNotes
     private static IEnumerable<string> Directions(ScoredRecord scored) =>
         scored
             .Kept.Where(k => k.State == State.Known && k.Lines.Response.Kind == ResponseKind.Direction)
-            .Where(k => !k.Text.Contains("middle", StringComparison.OrdinalIgnoreCase))
+            .Where(k => !k.Text().Contains("middle", StringComparison.OrdinalIgnoreCase))
             .OrderBy(k => k.Lines.Task.Number)
-            .Select(k => $"{k.Lines.Task.Title}: goes {Say.Inside(k.Text.TrimEnd('.'))}.");
+            .Select(k => $"{k.Lines.Task.Title}: goes {Say.Inside(k.Text().TrimEnd('.'))}.");
 
     private static KeptResult? Side(IEnumerable<KeptResult> kept, string side) =>
         kept.FirstOrDefault(k => k.Lines.Variant.Name == side);
 
-    private static string Said(KeptResult kept) => Say.Inside(kept.Text.TrimEnd('.'));
+    private static string Said(KeptResult kept) => Say.Inside(kept.Text().TrimEnd('.'));
 }

@@ -1,38 +1,67 @@
-// Runs a batch of records through emitted code and says all it came to, one entry a record.
+// Runs a batch of records through emitted code and says all it came to, an entry a record. Keys of records and names of outputs
+// are the same in most records: both stand once, and lists beside them.
 import * as scoring from "./scoring.mjs";
+import { keys } from "./keys.mjs";
 
 export function run(batch) {
-  return JSON.stringify(JSON.parse(batch).map(runOne));
+  const names = [];
+  const places = new Map();
+  const answers = JSON.parse(batch).map((trial) => runOne(trial, names, places));
+  return JSON.stringify([names, answers]);
 }
 
-function runOne({ fields, record }) {
-  return {
-    lines: scoring.scoreFields(fields).map(plain),
-    read: scoring.readRecord(record).fields.map(plain),
-    outputs: outputsOf(scoring.score(record)),
+function runOne([fields, ageMonths, form, answers, observations, history], names, places) {
+  const record = {
+    ageMonths,
+    form,
+    answers: named(keys.answers, answers),
+    observations: named(keys.observations, observations),
+    history: named(keys.history, history),
   };
+  const outputs = outputsOf(scoring.score(record));
+  const list = outputs.names.join("\n");
+  if (!places.has(list)) {
+    places.set(list, names.length);
+    names.push(outputs.names);
+  }
+  const lines = texts(scoring.scoreFields(fields));
+  return [lines, texts(scoring.readRecord(record).fields), places.get(list), ...outputs.values];
 }
 
-// JSON would turn what is no number into null and -0 into 0.
-function plain(value) {
-  return Object.is(value, -0) ? "-0" : Number.isSafeInteger(value) ? value : String(value);
+function named(names, values) {
+  const entries = {};
+  values.forEach((value, i) => {
+    if (value !== null) {
+      entries[names[i]] = value;
+    }
+  });
+  return entries;
+}
+
+// Joined as they are, -0 would turn into 0 and what is no value into nothing.
+function texts(values) {
+  return values.map((value) => (Object.is(value, -0) ? "-0" : String(value))).join(",");
 }
 
 function outputsOf(result) {
-  const outputs = [];
+  const [names, values] = [[], []];
+  const add = (name, value) => {
+    names.push(name);
+    values.push(value === null ? "none" : String(value));
+  };
   for (const [name, value] of Object.entries(result.scores)) {
     for (const part of ["state", "low", "high", "unit", "step"]) {
-      outputs.push([`score ${name} ${part}`, value[part] === null ? "none" : String(value[part])]);
+      add(`score ${name} ${part}`, value[part]);
     }
   }
   for (const [name, band] of Object.entries(result.bands)) {
-    outputs.push([`band ${name}`, String(band)]);
+    add(`band ${name}`, band);
   }
   for (const [name, decision] of Object.entries(result.actions)) {
-    outputs.push([`action ${name}`, String(decision)]);
+    add(`action ${name}`, decision);
   }
-  outputs.push(["headline", result.headline === null ? "none" : String(result.headline)]);
-  result.reasons.forEach((reason, i) => outputs.push([`reason ${i + 1}`, String(reason)]));
-  result.errors.forEach((error, i) => outputs.push([`error ${i + 1}`, String(error)]));
-  return outputs;
+  add("headline", result.headline);
+  result.reasons.forEach((reason, i) => add(`reason ${i + 1}`, reason));
+  result.errors.forEach((error, i) => add(`error ${i + 1}`, error));
+  return { names, values };
 }

@@ -1,40 +1,59 @@
-# One batch of records a line on standard input, all that the emitted code said of them a line on standard output.
+# One batch of records a line on standard input, all that the emitted code said of them a line on standard output. Keys of records
+# and names of outputs are the same in most records: both stand once, and lists beside them.
 import json
 import sys
 
 import scoring
 
+with open("keys.json", encoding="utf-8") as file:
+    KEYS = json.load(file)
 
-def run_one(trial):
-    record = trial["record"]
-    record["age-months"] = record.pop("ageMonths")
-    return {
-        "lines": [plain(value) for value in scoring.score_fields(trial["fields"])],
-        "read": [plain(value) for value in scoring.read_record(record)[0]],
-        "outputs": list(outputs_of(scoring.score(record))),
+
+def run(batch):
+    names = {}
+    answers = [run_one(trial, names) for trial in batch]
+    return [list(names), answers]
+
+
+def run_one(trial, names):
+    fields, age, form, answers, observations, history = trial
+    record = {
+        "age-months": age,
+        "form": form,
+        "answers": named("answers", answers),
+        "observations": named("observations", observations),
+        "history": named("history", history),
     }
+    outputs = list(outputs_of(scoring.score(record)))
+    place = names.setdefault(tuple(name for name, _ in outputs), len(names))
+    read = scoring.read_record(record)[0]
+    return [texts(scoring.score_fields(fields)), texts(read), place, *(value for _, value in outputs)]
 
 
-def plain(value):
-    """Anything but a whole number would show as what it is."""
-    return value if type(value) is int else repr(value)
+def named(kind, values):
+    return {key: value for key, value in zip(KEYS[kind], values) if value is not None}
+
+
+def texts(values):
+    """Anything but a whole number shows as what it is."""
+    return ",".join(str(value) if type(value) is int else repr(value) for value in values)
 
 
 def outputs_of(result):
     for name, value in result["scores"].items():
         for part in ("state", "low", "high", "unit", "step"):
-            yield [f"score {name} {part}", "none" if value[part] is None else str(value[part])]
+            yield f"score {name} {part}", "none" if value[part] is None else str(value[part])
     for name, band in result["bands"].items():
-        yield [f"band {name}", str(band)]
+        yield f"band {name}", str(band)
     for name, decision in result["actions"].items():
-        yield [f"action {name}", str(decision)]
-    yield ["headline", "none" if result["headline"] is None else str(result["headline"])]
+        yield f"action {name}", str(decision)
+    yield "headline", "none" if result["headline"] is None else str(result["headline"])
     for i, reason in enumerate(result["reasons"]):
-        yield [f"reason {i + 1}", str(reason)]
+        yield f"reason {i + 1}", str(reason)
     for i, error in enumerate(result["errors"]):
-        yield [f"error {i + 1}", str(error)]
+        yield f"error {i + 1}", str(error)
 
 
 for line in sys.stdin:
-    sys.stdout.write(json.dumps([run_one(trial) for trial in json.loads(line)], separators=(",", ":")) + "\n")
+    sys.stdout.write(json.dumps(run(json.loads(line)), separators=(",", ":")) + "\n")
     sys.stdout.flush()

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CSharp.Scripting;
 using Microsoft.CodeAnalysis.Scripting;
@@ -23,6 +22,10 @@ using EmittedScoring = Func<
 /// </summary>
 internal sealed class CSharpTarget(string code, string typeName) : IScoringTarget
 {
+    /// <summary>Values as the code takes them, so that each is made once; no more than this at a time.</summary>
+    private const int MostValues = 1 << 16;
+
+    private readonly Dictionary<PlainAnswer, object> _values = new(ReferenceEqualityComparer.Instance);
     private EmittedScoring? _score;
 
     public string Name => "csharp";
@@ -84,15 +87,30 @@ internal sealed class CSharpTarget(string code, string typeName) : IScoringTarge
         }
 
         return new TargetAnswer(
-            Texts((long[])said[0]),
-            Texts((long[])said[1]),
+            SaidNumbers.Of((long[])said[0]),
+            SaidNumbers.Of((long[])said[1]),
             (List<KeyValuePair<string, string>>)said[2]
         );
     }
 
-    private static object ValueOf(PlainAnswer answer) =>
-        answer.Number is { } number ? (decimal)number.Numerator / (decimal)number.Denominator : answer.Word!;
+    private object ValueOf(PlainAnswer answer)
+    {
+        if (answer.Number is not { } number)
+        {
+            return answer.Word!;
+        }
 
-    private static IReadOnlyList<string> Texts(long[] values) =>
-        [.. values.Select(v => v.ToString(CultureInfo.InvariantCulture))];
+        if (!_values.TryGetValue(answer, out var value))
+        {
+            value = (decimal)number.Numerator / (decimal)number.Denominator;
+            if (_values.Count == MostValues)
+            {
+                _values.Clear();
+            }
+
+            _values.Add(answer, value);
+        }
+
+        return value;
+    }
 }

@@ -11,12 +11,14 @@ namespace ProtocolKit.Verification.Targets;
 internal sealed class EngineProcess : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);
+    private const int BufferSize = 1 << 18;
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly StringBuilder _complaints = new();
     private readonly EngineCommand _command;
     private readonly string _folder;
     private readonly Process _process;
+    private readonly StreamReader _output;
     private bool _isSilent;
 
     /// <param name="files">Names and texts.</param>
@@ -40,6 +42,8 @@ internal sealed class EngineProcess : IDisposable
             throw e is Win32Exception ? Missing(e) : e;
         }
 
+        // Its own reader's buffer is that of a console, and answers are megabytes.
+        _output = new StreamReader(_process.StandardOutput.BaseStream, Utf8, bufferSize: BufferSize);
         _process.ErrorDataReceived += (_, line) => Note(line.Data);
         _process.BeginErrorReadLine();
     }
@@ -65,7 +69,7 @@ internal sealed class EngineProcess : IDisposable
             throw new TargetFaultException(Complaint(), e);
         }
 
-        var answer = _process.StandardOutput.ReadLineAsync();
+        var answer = _output.ReadLineAsync();
         if (!answer.Wait(Patience))
         {
             _isSilent = true;
@@ -92,6 +96,7 @@ internal sealed class EngineProcess : IDisposable
             _process.WaitForExit();
         }
 
+        _output.Dispose();
         _process.Dispose();
         Directory.Delete(_folder, recursive: true);
     }

@@ -15,7 +15,7 @@ internal interface IScoringTarget : IDisposable
     bool GivesTable => false;
 
     /// <summary>How many records it takes at once with profit.</summary>
-    int BatchSize => 128;
+    int BatchSize => 512;
 
     /// <summary>How many records it is run on at most; of more, an even selection.</summary>
     int MostRecords => int.MaxValue;
@@ -44,13 +44,13 @@ internal enum NumberForm
 /// <summary>A record twice: as fields, and as it is written down.</summary>
 internal sealed record TrialRecord(long[] Fields, PlainRecord Plain);
 
-/// <summary>All that code said of a record. Numbers are text, so that nothing is lost or smoothed on the way.</summary>
+/// <summary>All that code said of a record.</summary>
 /// <param name="Lines">Every line's value, from the fields.</param>
 /// <param name="Read">The fields as the code read them from the written record.</param>
 /// <param name="Outputs">Scores, bands, actions, headline, reasons and errors of the written record.</param>
 internal sealed record TargetAnswer(
-    IReadOnlyList<string> Lines,
-    IReadOnlyList<string> Read,
+    SaidNumbers Lines,
+    SaidNumbers Read,
     IReadOnlyList<KeyValuePair<string, string>> Outputs
 );
 

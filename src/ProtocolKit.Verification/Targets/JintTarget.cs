@@ -8,10 +8,8 @@ namespace ProtocolKit.Verification.Targets;
 /// Emitted JavaScript in Jint, within this process; always there. Jint walks the code and is the slowest of
 /// all, so a batch is shared out among engines of its own.
 /// </summary>
-internal sealed class JintTarget(string code) : IScoringTarget
+internal sealed class JintTarget(string code, RecordKeyLists keys) : IScoringTarget
 {
-    private static readonly int MostEngines = Math.Clamp(Environment.ProcessorCount, 1, 8);
-
     private readonly List<(Engine Engine, JsValue Run)> _engines = [];
 
     public string Name => "javascript-jint";
@@ -22,7 +20,7 @@ internal sealed class JintTarget(string code) : IScoringTarget
     {
         try
         {
-            for (var i = 0; i < MostEngines; i++)
+            for (var i = 0; i < LargeStack.Threads; i++)
             {
                 _engines.Add(NewEngine());
             }
@@ -35,18 +33,14 @@ internal sealed class JintTarget(string code) : IScoringTarget
 
     public IReadOnlyList<TargetAnswer> Run(IReadOnlyList<TrialRecord> records)
     {
-        var shares = records.Chunk(Math.Max(1, (records.Count + MostEngines - 1) / MostEngines)).ToList();
-        var answers = new IReadOnlyList<TargetAnswer>[shares.Count];
         try
         {
-            Parallel.For(0, shares.Count, i => answers[i] = RunShare(_engines[i], shares[i]));
+            return LargeStack.Share(records, RunShare);
         }
-        catch (AggregateException e) when (e.InnerExceptions.All(f => f is JintException))
+        catch (JintException e)
         {
-            throw new TargetFaultException(e.InnerExceptions[0].Message, e);
+            throw new TargetFaultException(e.Message, e);
         }
-
-        return [.. answers.SelectMany(a => a)];
     }
 
     public void Dispose()
@@ -59,15 +53,17 @@ internal sealed class JintTarget(string code) : IScoringTarget
         _engines.Clear();
     }
 
-    private static IReadOnlyList<TargetAnswer> RunShare(
-        (Engine Engine, JsValue Run) engine,
-        IReadOnlyList<TrialRecord> records
-    ) => JsonBatch.Read(engine.Engine.Invoke(engine.Run, JsonBatch.Write(records)).AsString());
+    private IReadOnlyList<TargetAnswer> RunShare(int share, TrialRecord[] records)
+    {
+        var (engine, run) = _engines[share];
+        return JsonBatch.Read(engine.Invoke(run, JsonBatch.Write(keys, records)).AsString());
+    }
 
     private (Engine Engine, JsValue Run) NewEngine()
     {
         var engine = new Engine();
         engine.Modules.Add("./scoring.mjs", code);
+        engine.Modules.Add("./keys.mjs", keys.JavaScript);
         engine.Modules.Add("./harness.mjs", HarnessText.Of("harness.mjs"));
         return (engine, engine.Modules.Import("./harness.mjs").Get("run"));
     }

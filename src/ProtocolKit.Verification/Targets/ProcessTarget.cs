@@ -1,27 +1,33 @@
 namespace ProtocolKit.Verification.Targets;
 
-/// <summary>Emitted code in an interpreter that reads batches of records as JSON and answers in kind.</summary>
+/// <summary>
+/// Emitted code in an interpreter that reads batches of records as JSON and answers in kind. A batch is shared out among processes.
+/// </summary>
 /// <param name="language">What the interpreter should take, in messages.</param>
+/// <param name="keys">What stands in records.</param>
 /// <param name="files">The code and the harness that calls it.</param>
 internal sealed class ProcessTarget(
     string name,
     string language,
     EngineCommand command,
+    RecordKeyLists keys,
     IReadOnlyList<(string Name, string Text)> files
 ) : IScoringTarget
 {
-    private EngineProcess? _engine;
+    private readonly List<EngineProcess> _engines = [];
 
     public string Name => name;
 
     public NumberForm Numbers => NumberForm.Doubles;
 
-    public static ProcessTarget Node(string code, string program) =>
+    public static ProcessTarget Node(string code, RecordKeyLists keys, string program) =>
         new(
             "javascript-node",
             "JavaScript",
             new EngineCommand("Node", program, ["--stack-size=4000", "node.mjs"], ["NODE_OPTIONS"]),
+            keys,
             [
+                ("keys.mjs", keys.JavaScript),
                 ("scoring.mjs", code),
                 ("harness.mjs", HarnessText.Of("harness.mjs")),
                 ("node.mjs", HarnessText.Of("node.mjs")),
@@ -29,7 +35,7 @@ internal sealed class ProcessTarget(
         );
 
     /// <summary>Isolated from the user's own settings and packages: the code needs the standard library alone.</summary>
-    public static ProcessTarget Python(string code, string program) =>
+    public static ProcessTarget Python(string code, RecordKeyLists keys, string program) =>
         new(
             "python",
             "Python",
@@ -39,15 +45,20 @@ internal sealed class ProcessTarget(
                 ["-B", "-E", "-s", "-S", "-X", "utf8", "harness.py"],
                 ["PYTHONPATH", "PYTHONSTARTUP"]
             ),
-            [("scoring.py", code), ("harness.py", HarnessText.Of("harness.py"))]
+            keys,
+            [("keys.json", keys.Json), ("scoring.py", code), ("harness.py", HarnessText.Of("harness.py"))]
         );
 
     public void Start()
     {
-        _engine = new EngineProcess(command, files);
+        for (var i = 0; i < LargeStack.Threads; i++)
+        {
+            _engines.Add(new EngineProcess(command, files));
+        }
+
         try
         {
-            Run([]);
+            RunShare(0, []);
         }
         catch (TargetFaultException e)
         {
@@ -59,7 +70,10 @@ internal sealed class ProcessTarget(
     }
 
     public IReadOnlyList<TargetAnswer> Run(IReadOnlyList<TrialRecord> records) =>
-        JsonBatch.Read(_engine!.Ask(JsonBatch.Write(records)));
+        LargeStack.Share(records, RunShare);
 
-    public void Dispose() => _engine?.Dispose();
+    public void Dispose() => _engines.ForEach(e => e.Dispose());
+
+    private IReadOnlyList<TargetAnswer> RunShare(int share, TrialRecord[] records) =>
+        JsonBatch.Read(_engines[share].Ask(JsonBatch.Write(keys, records)));
 }

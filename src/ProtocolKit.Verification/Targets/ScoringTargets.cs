@@ -18,9 +18,12 @@ internal static class ScoringTargets
     private static readonly IReadOnlyList<(string Name, Func<Maker, IScoringTarget> Make)> All =
     [
         ("csharp", m => new CSharpTarget(m.Code(new CSharpOutput()), CSharpOutput.TypeName(m.Protocol))),
-        ("javascript-jint", m => new JintTarget(m.Code(new JavaScriptOutput()))),
-        ("javascript-node", m => ProcessTarget.Node(m.Code(new JavaScriptOutput()), m.Program("node"))),
-        ("python", m => ProcessTarget.Python(m.Code(new PythonOutput()), m.Program("python3"))),
+        ("javascript-jint", m => new JintTarget(m.Code(new JavaScriptOutput()), m.Keys)),
+        (
+            "javascript-node",
+            m => ProcessTarget.Node(m.Code(new JavaScriptOutput()), m.Keys, m.Program("node"))
+        ),
+        ("python", m => ProcessTarget.Python(m.Code(new PythonOutput()), m.Keys, m.Program("python3"))),
         (
             "r",
             m =>
@@ -76,6 +79,8 @@ internal static class ScoringTargets
     {
         public string Code(CodeOutput output) =>
             Options.Code is { } code ? code(output) : output.Text(Protocol, Options.Templates);
+
+        public RecordKeyLists Keys => new(Protocol.Program);
 
         public IReadOnlyList<string> Columns => ResultColumns.OfRecords(Protocol);
 

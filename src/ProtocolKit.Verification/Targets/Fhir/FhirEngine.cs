@@ -48,7 +48,7 @@ internal abstract class FhirEngine(Protocol protocol, string questionnaire) : IT
     private TableRow Row(string[] row, IReadOnlyDictionary<string, string> values) =>
         new(
             [.. _columns.Select(c => Cell(c, row, values))],
-            [.. _trace.Select(t => Number(values.GetValueOrDefault("%" + t)))]
+            string.Join(',', _trace.Select(t => Number(values.GetValueOrDefault("%" + t))))
         );
 
     private static string? Cell(

@@ -18,5 +18,5 @@ internal interface ITableEngine : IDisposable
 }
 
 /// <param name="Results">Cells in the order of the result's columns; null where there is nothing.</param>
-/// <param name="Trace">Every field and line, in the order in which this engine says them.</param>
-internal sealed record TableRow(IReadOnlyList<string?> Results, IReadOnlyList<string> Trace);
+/// <param name="Trace">Every field and line, in the order in which this engine says them, commas between.</param>
+internal sealed record TableRow(IReadOnlyList<string?> Results, string Trace);

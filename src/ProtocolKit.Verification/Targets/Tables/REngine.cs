@@ -32,7 +32,7 @@ internal sealed class REngine(IReadOnlyList<string> columns, string code, string
         [
             .. File.ReadLines(FileOf("results.txt"))
                 .Select(TraceText.ReadRow)
-                .Zip(traces, (r, t) => new TableRow(r, t.Split('\t'))),
+                .Zip(traces, (r, t) => new TableRow(r, t.Replace('\t', ','))),
         ];
     }
 

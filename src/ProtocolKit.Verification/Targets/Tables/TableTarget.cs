@@ -16,8 +16,12 @@ internal sealed class TableTarget(
     NumberForm numbers
 ) : IScoringTarget
 {
-    private readonly IReadOnlyList<ResultColumn> _columns = ResultColumns.Of(protocol);
-    private readonly IReadOnlyList<string> _keys = ResultColumns.OfRecords(protocol);
+    private readonly RecordKeyLists _keys = new(protocol.Program);
+    private readonly RowReader _reader = new(protocol);
+
+    /// <summary>Where in a trace each field stands, then each line.</summary>
+    private readonly int[] _fieldsInTrace = PlacesIn(traceOrder)[..protocol.Program.Fields.Count];
+    private readonly int[] _linesInTrace = PlacesIn(traceOrder)[protocol.Program.Fields.Count..];
 
     public string Name => name;
 
@@ -66,83 +70,39 @@ internal sealed class TableTarget(
 
     public void Dispose() => engine.Dispose();
 
+    private static int[] PlacesIn(IReadOnlyList<int> order)
+    {
+        var places = new int[order.Count];
+        for (var i = 0; i < places.Length; i++)
+        {
+            places[order[i]] = i;
+        }
+
+        return places;
+    }
+
+    /// <summary>In the order of <see cref="ResultColumns.OfRecords"/>.</summary>
     private string[] Row(TrialRecord record, int place)
     {
         var plain = record.Plain;
-        var cells = plain.Answers.ToDictionary(a => a.Key, a => a.Text, StringComparer.Ordinal);
-        foreach (var observation in plain.Observations)
-        {
-            cells[$"{RecordKeys.Observations}.{observation.Key}"] = observation.Text;
-        }
-
-        foreach (var question in plain.History)
-        {
-            cells[$"{RecordKeys.History}.{question.Key}"] = question.Text;
-        }
-
-        string[] start =
+        return
         [
             place.ToString("D7", CultureInfo.InvariantCulture),
             plain.AgeMonths.ToString(CultureInfo.InvariantCulture),
             plain.IsShortForm ? RecordKeys.Short : RecordKeys.Full,
+            .. _keys.History(plain).Select(h => h?.Text ?? ""),
+            .. _keys.Answers(plain).Select(a => a?.Text ?? ""),
+            .. _keys.Observations(plain).Select(o => o?.Text ?? ""),
         ];
-        return [.. start, .. _keys.Skip(start.Length).Select(k => cells.GetValueOrDefault(k, ""))];
     }
 
-    private TargetAnswer Answer(IReadOnlyList<string?> results, IReadOnlyList<string> trace)
+    private TargetAnswer Answer(IReadOnlyList<string?> results, string trace)
     {
-        var fields = protocol.Program.Fields.Count;
-        var values = new string[fields + protocol.Program.Lines.Count];
-        Array.Fill(values, "nothing");
-        for (var i = 0; i < Math.Min(trace.Count, traceOrder.Count); i++)
-        {
-            values[traceOrder[i]] = trace[i];
-        }
-
-        return new TargetAnswer(values[fields..], values[..fields], [.. Outputs(results)]);
+        var numbers = SaidNumbers.Read(trace);
+        return new TargetAnswer(
+            numbers.At(_linesInTrace),
+            numbers.At(_fieldsInTrace),
+            _reader.Outputs(results)
+        );
     }
-
-    private IEnumerable<KeyValuePair<string, string>> Outputs(IReadOnlyList<string?> results)
-    {
-        var cells = _columns.Select((c, i) => (Column: c, Text: results[i])).ToList();
-        for (var i = 0; i < cells.Count; i++)
-        {
-            var (column, text) = cells[i];
-            switch (column.Part)
-            {
-                case ResultPart.State:
-                    yield return Output($"score {column.Subject} state", text);
-                    break;
-                case ResultPart.Low or ResultPart.High:
-                    var isOver = cells[i + 1].Column.Part is ResultPart.LowOver or ResultPart.HighOver;
-                    var over = isOver && text is not null ? "/" + cells[i + 1].Text : "";
-                    var end = column.Part == ResultPart.Low ? "low" : "high";
-                    yield return Output($"score {column.Subject} {end}", text is null ? null : text + over);
-                    break;
-            }
-        }
-
-        // In the order of the record's form: another form may have its tables in another.
-        var isShort = results[2] == RecordKeys.Short;
-        foreach (var band in protocol.Program.Bands.Where(b => b.Table.ShortForm == isShort))
-        {
-            var name = band.Table.Outcome.Name;
-            var text = cells.First(c => c.Column.Part == ResultPart.Band && c.Column.Subject == name).Text;
-            yield return Output("band " + name, text);
-        }
-
-        foreach (var (column, text) in cells.Where(c => c.Column.Part == ResultPart.Action))
-        {
-            yield return Output("action " + column.Subject, text);
-        }
-
-        yield return Output("headline", cells.First(c => c.Column.Part == ResultPart.Headline).Text);
-        yield return Output("reasons", cells.First(c => c.Column.Part == ResultPart.Reasons).Text ?? "");
-        if (cells[^1].Text is { Length: > 0 } errors)
-        {
-            yield return Output("errors", errors);
-        }
-    }
-
-    private static KeyValuePair<string, string> Output(string key, string? text) => new(key, text ?? "none");
 }

@@ -5,8 +5,8 @@ namespace ProtocolKit.Verification.Targets.Tables;
 /// <summary>The texts that go between verify and engines that take tables.</summary>
 internal static class TraceText
 {
-    /// <summary>A trace: values, each with a comma after it.</summary>
-    public static IReadOnlyList<string> Read(string trace) => trace.Length == 0 ? [] : trace[..^1].Split(',');
+    /// <summary>A trace that has a comma after each value, with commas between values.</summary>
+    public static string Read(string trace) => trace.Length == 0 ? "" : trace[..^1];
 
     /// <summary>Rows as text with tabs, in the way PostgreSQL's copy and ClickHouse's TabSeparated share.</summary>
     public static string WriteRows(IEnumerable<string[]> rows, bool blankIsNull)

@@ -84,7 +84,7 @@ internal sealed class WorkbookEngine(
             .Take(rows.Length)
             .Select(r => new TableRow(
                 [.. r.First.Take(results).Select(c => c.Length == 0 ? null : c)],
-                [.. places.Select(p => Plain(r.Second[p]))]
+                string.Join(',', places.Select(p => Plain(r.Second[p])))
             ));
     }
 
