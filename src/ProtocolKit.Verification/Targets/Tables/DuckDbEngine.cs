@@ -10,7 +10,7 @@ internal sealed class DuckDbEngine(IReadOnlyList<string> columns, string query, 
 {
     private DuckDBConnection? _connection;
 
-    public int BatchSize => 2048;
+    public int BatchSize => 8192;
 
     public void Start()
     {
