@@ -72,11 +72,7 @@ public class ClusterTests
         var target = new TableTarget("cluster", Screen, new Running(engine), order, NumberForm.Exact);
         using var run = new TargetRun(Screen, "cluster", Rows, () => target);
         run.Start();
-        var fields = Records.Random(Screen, Rows, seed: 11).ToList();
-        run.Add(
-            [.. fields.Select(f => new TrialRecord(f, PlainRecord.From(Screen, f)))],
-            [.. fields.Select(f => ExpectedAnswer.Of(Screen, f))]
-        );
+        run.Add([.. Records.Random(Screen, Rows, seed: 11).Select(f => Trial.Of(Screen, f))]);
         run.Finish();
         var report = run.Report("");
 
