@@ -1,3 +1,4 @@
 using System.Runtime.CompilerServices;
 
+[assembly: InternalsVisibleTo("ProtocolKit.Benchmarks")]
 [assembly: InternalsVisibleTo("ProtocolKit.Emit.Tests")]

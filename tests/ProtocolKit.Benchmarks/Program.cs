@@ -1,5 +1,6 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
+using ProtocolKit.Benchmarks.Batch;
 using ProtocolKit.Benchmarks.Generated;
 using ProtocolKit.Benchmarks.Page;
 using ProtocolKit.Benchmarks.Proof;
@@ -33,6 +34,13 @@ switch (args)
             rest.Length > 0 ? int.Parse(rest[0], CultureInfo.InvariantCulture) : 7
         );
         return 0;
+
+    // Tables of many rows, from the checkout's own folder: how many rows, and which parts (loop, columns, formulas, files).
+    case ["batch", .. var rest]:
+        var rows = rest.Where(r => char.IsAsciiDigit(r[0]))
+            .Select(r => int.Parse(r, CultureInfo.InvariantCulture));
+        var parts = rest.Where(r => !char.IsAsciiDigit(r[0])).ToList();
+        return BatchSpeed.Print(Console.Out, rows.FirstOrDefault(1_000_000), parts) ? 0 : 1;
 
     // What is proved of generated protocols of 60, 300 and 600 tasks, or of those sizes that are named.
     case ["proof", .. var rest]:

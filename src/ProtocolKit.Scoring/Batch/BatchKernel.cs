@@ -16,8 +16,16 @@ public sealed class BatchKernel
     private readonly int[] _wanted;
     private readonly long[][] _lines;
 
-    private BatchKernel(Chunk[] chunks, long[][] tables, int[] wanted, long[][] lines) =>
-        (_chunks, _tables, _wanted, _lines) = (chunks, tables, wanted, lines);
+    private BatchKernel(
+        IReadOnlyList<int> needed,
+        Chunk[] chunks,
+        long[][] tables,
+        int[] wanted,
+        long[][] lines
+    ) => (Lines, _chunks, _tables, _wanted, _lines) = (needed, chunks, tables, wanted, lines);
+
+    /// <summary>The lines it works out, each after those it reads.</summary>
+    public IReadOnlyList<int> Lines { get; }
 
     /// <summary>Works some lines out for records from <paramref name="start"/> on.</summary>
     internal delegate void Chunk(long[][] fields, long[][] lines, long[][] tables, int start, int count);
@@ -35,7 +43,7 @@ public sealed class BatchKernel
             lines[line] = new long[Span];
         }
 
-        return new BatchKernel([.. compiler.Chunks()], compiler.Tables, [.. wanted], lines);
+        return new BatchKernel(compiler.Needed, [.. compiler.Chunks()], compiler.Tables, [.. wanted], lines);
     }
 
     /// <summary>

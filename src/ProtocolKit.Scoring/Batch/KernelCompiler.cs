@@ -36,6 +36,9 @@ internal sealed class KernelCompiler
             .ToHashSet();
     }
 
+    /// <summary>Lines that the wanted ones rest on, each after those it reads.</summary>
+    public IReadOnlyList<int> Needed => _needed;
+
     /// <summary>Lines that get a column.</summary>
     public IReadOnlySet<int> Stored { get; }
 
