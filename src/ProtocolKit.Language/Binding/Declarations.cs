@@ -1,4 +1,5 @@
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
 using ProtocolKit.Language.Tree;
 
 namespace ProtocolKit.Language.Binding;
@@ -186,6 +187,66 @@ internal sealed class Declarations
         {
             Outcomes.Add(outcome);
         }
+    }
+
+    /// <summary>
+    /// Puts a statement in the place of its earlier reading; false where what it declares is another thing, or is known to more
+    /// than the rules that name it.
+    /// </summary>
+    public bool Replace(Statement old, Statement anew, Undo undo)
+    {
+        switch (old, anew)
+        {
+            case (OutcomeBlock a, OutcomeBlock b) when a.Name.Text == b.Name.Text:
+                Values.Replace(b.Name, b.Source, b, undo);
+                return Replace(Outcomes, [a], [b], undo);
+            case (CutOffsBlock a, CutOffsBlock b):
+                return Replace(CutOffs, [a], [b], undo);
+            case (ActionsBlock a, ActionsBlock b):
+                var mayMiss = MayMissActions;
+                undo.Add(() => MayMissActions = mayMiss);
+                MayMissActions |= b.Incomplete;
+                return Replace(Actions, a.Actions, b.Actions, undo);
+            case (ClaimBlock a, ClaimBlock b):
+                return Replace(Claims, [a], [b], undo);
+            case (ReTestBlock a, ReTestBlock b):
+                return Replace(ReTests, [a], [b], undo);
+            case (ReportTextBlock a, ReportTextBlock b):
+                return Replace(Texts, [a], [b], undo);
+            case (ReadinessBlock a, ReadinessBlock b):
+                return Replace(Readiness, [a], [b], undo);
+            case (ConsentsBlock a, ConsentsBlock b):
+                return Replace(Consents, a.Consents, b.Consents, undo);
+            default:
+                return false;
+        }
+    }
+
+    /// <summary>Takes out a measure or score whose line can't be read any more; its name is forgiven.</summary>
+    public void Remove(OutcomeBlock outcome, Undo undo)
+    {
+        Values.Remove(outcome.Name.Text, undo);
+        Replace(Outcomes, [outcome], [], undo);
+    }
+
+    /// <summary>Some that stand together in the place of others that do.</summary>
+    private static bool Replace<T>(List<T> all, List<T> old, List<T> anew, Undo undo)
+        where T : Statement
+    {
+        var at = old.Count == 0 ? -1 : all.FindIndex(s => ReferenceEquals(s, old[0]));
+        if (at < 0)
+        {
+            return false;
+        }
+
+        all.RemoveRange(at, old.Count);
+        all.InsertRange(at, anew);
+        undo.Add(() =>
+        {
+            all.RemoveRange(at, anew.Count);
+            all.InsertRange(at, old);
+        });
+        return true;
     }
 
     /// <summary>A broken line may have declared anything: uses of its name are not mistakes of their own.</summary>

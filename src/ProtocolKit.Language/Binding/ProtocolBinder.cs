@@ -50,23 +50,23 @@ internal sealed class ProtocolBinder(
         var careFrom = diagnostics.Found.Count;
         new CareChecks(tasks, vocabulary, _declared, lowering.Names, diagnostics).Run();
         var careTo = diagnostics.Found.Count;
-        var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering) with
-        {
-            History = history,
-            Events = gates.Events(),
-        };
+        var protocol = Assemble(header, vocabulary, sections, tasks, program, lowering);
+        var lateTo = diagnostics.Found.Count;
+        protocol = protocol with { History = history, Events = gates.Events() };
         if (diagnostics.HasErrors)
         {
             return null;
         }
 
         protocol = protocol.FingerprintedBy(FingerprintWriter.Of);
-        Bound = new BoundProtocol(protocol, _declared, vocabulary, sections, tasks, lowering.Names)
+        Bound = new BoundProtocol(protocol, _declared, vocabulary, sections, tasks, lowering)
         {
-            Spent = _work.Spent,
+            Header = header,
+            Work = _work,
             OfTasks = _ofTasks,
-            OfRest = [.. diagnostics.Found.Take(careFrom), .. diagnostics.Found.Skip(careTo)],
+            OfRest = [.. diagnostics.Found.Take(careFrom), .. diagnostics.Found.Skip(lateTo)],
             OfCare = [.. diagnostics.Found.Take(careFrom..careTo)],
+            OfParts = [.. diagnostics.Found.Take(careTo..lateTo)],
             Bag = diagnostics,
         };
         return protocol;
@@ -125,49 +125,29 @@ internal sealed class ProtocolBinder(
         List<BoundTask> tasks,
         ScoringProgram program,
         ProtocolLowering lowering
-    ) =>
-        new()
+    )
+    {
+        var bare = new Protocol
         {
             Name = header.Name,
             Title = header.Title,
             Edition = header.Edition,
             Ages = header.Ages ?? default,
-            CorrectedUntil = header.CorrectedUntil,
-            EditionNotes = header.EditionNotes,
-            Language = header.Language,
-            Translations = header.Translations,
-            Sitting = header.Sitting,
-            ShortFormMinutes = header.ShortFormMinutes,
-            Purpose = header.Purpose,
-            Examiner = header.Examiner,
-            References = header.References,
             Materials = [.. vocabulary.Materials.Values],
             Cautions = vocabulary.Cautions,
             Scales = [.. vocabulary.Scales.Values],
             Observations = [.. vocabulary.Observations.Values],
             Sections = [.. sections.Values],
             Tasks = [.. tasks.Select(t => t.Task)],
-            Outcomes = [.. program.Outcomes.Select(o => o.Outcome)],
-            Bands = [.. program.Bands.SelectMany(b => b.Table.Bands).DistinctBy(b => b.Name)],
-            CutOffs = [.. program.Bands.Select(b => b.Table)],
-            Actions = [.. program.Actions.Select(a => a.Action)],
-            Claims = [.. program.Claims.Select(c => c.Claim)],
-            ReTests = lowering.ReTests(),
-            Readiness = new ReadinessBinder(_declared, program, tasks, diagnostics).Bind(),
-            Texts = new ReportTextBinder(_declared, diagnostics).Bind(),
-            Consents = Consents(),
             Program = program,
             Fingerprints = new Fingerprints("", "", ""),
         };
-
-    private List<Consent> Consents()
-    {
-        var symbols = new Symbols<ConsentLine>("consent", diagnostics);
-        return
-        [
-            .. _declared
-                .Consents.Where(c => symbols.Declare(c.Name, c.Source, c))
-                .Select(c => new Consent(c.Name.Text, c.Text.Text, c.Source.OriginOf(c.Place))),
-        ];
+        return ProtocolParts.Rules(
+            ProtocolParts.Header(bare, header),
+            program,
+            lowering,
+            _declared,
+            diagnostics
+        );
     }
 }

@@ -1,4 +1,5 @@
 using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
 using ProtocolKit.Language.Tree;
 
 namespace ProtocolKit.Language.Binding;
@@ -44,10 +45,30 @@ internal sealed class Symbols<T>(
         return true;
     }
 
+    /// <summary>A thing read anew, in the place of the one of the same name.</summary>
+    public void Replace(Word name, SourceText source, T value, Undo undo)
+    {
+        var before = _byName[name.Text];
+        undo.Add(() => _byName[name.Text] = before);
+        _byName[name.Text] = (value, source, name.Place);
+    }
+
+    /// <summary>Takes a thing out and forgives its name.</summary>
+    public void Remove(string name, Undo undo)
+    {
+        var before = _byName[name];
+        undo.Add(() => _byName[name] = before);
+        undo.Add(() => Recall(name));
+        _byName.Remove(name);
+        Forgive(name);
+    }
+
     /// <summary>What a declared thing is called where it is not what all of them are.</summary>
     public Func<T, string>? KindOf { get; init; }
 
     public void Forgive(string name) => _broken.Add(name);
+
+    public void Recall(string name) => _broken.Remove(name);
 
     public bool IsBroken(string name) => _broken.Contains(name);
 

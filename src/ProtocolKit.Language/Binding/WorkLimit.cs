@@ -12,7 +12,10 @@ internal sealed class WorkLimit(DiagnosticBag diagnostics, long spent = 0)
     private const long Most = 250_000;
     private bool _told;
 
-    public long Spent { get; private set; } = spent;
+    public long Spent { get; set; } = spent;
+
+    /// <summary>More was asked for than is bearable.</summary>
+    public bool IsExceeded => Spent > Most;
 
     /// <summary>False, after reporting once, where answers, texts and parts of sums come to more than is bearable.</summary>
     public bool Spend(long amount, SourceText source, Place place)

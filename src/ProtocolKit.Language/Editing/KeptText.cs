@@ -1,26 +1,22 @@
 using ProtocolKit.Language.Binding;
 using ProtocolKit.Language.Diagnostics;
-using ProtocolKit.Language.Layout;
-using ProtocolKit.Language.Lexing;
-using ProtocolKit.Language.Parsing;
+using ProtocolKit.Language.Lowering;
 using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Language.Editing;
 
 /// <summary>
-/// A text that compiled without an error, and what of it outlasts an edit. Of an edit within one line of one task, that task
-/// alone is read and bound again. Its program stays where no rule can tell the new task from the old one
-/// (<see cref="SameTask"/>); whatever else is different, the whole text is compiled.
+/// A text that compiled without an error, and what of it outlasts an edit. Of an edit within one statement, that statement alone
+/// is read again, and bound and lowered with what rests on it; where more depends on it, the whole text is compiled. Statements
+/// keep the line numbers under which they were read; where they stand now is put in last.
 /// </summary>
 internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit> units, BoundProtocol bound)
 {
     private readonly List<Statement> _statements = [.. units[^1].Statements];
     private Compilation _compilation = compilation;
     private BoundProtocol _bound = bound;
-
-    /// <summary>An edit failed half-way: what is known about names may no longer hold.</summary>
-    public bool IsSpoilt { get; private set; }
+    private LineMap _lines = LineMap.Of(compilation.Sources[0].Text);
 
     private SourceText Source => _compilation.Sources[0];
 
@@ -46,176 +42,117 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
     public Compilation? Edited(SourceText source)
     {
         if (
-            IsSpoilt
-            || source.Name != Source.Name
+            source.Name != Source.Name
             || source.Text.Length > SourceLines.LongestFile
             || _compilation.Omitted > 0
-            || TextEdit.Between(Source.Text, source.Text) is not { } edit
         )
         {
             return null;
         }
 
-        if (edit.SaysTheSame(Source, source))
+        // A mistake was taken back.
+        if (source.Text == Source.Text)
         {
-            return Take(source, _bound.Protocol);
+            return Take(source, _bound);
         }
 
-        if (
-            TaskPlace.Of(_statements, edit.Line) is not { } place
-            || Read(place, edit, source) is not { } task
-        )
+        if (TextEdit.Between(Source.Text, source.Text) is not { } edit)
         {
             return null;
         }
 
-        var edited = Bind(place, task, source);
-        if (edited is not null)
+        var place = BlockPlace.Of(_statements, edit.Line, edit.Line + edit.Removed, _lines);
+        if (edit.SameLines(Source, source) is not { } same)
         {
-            place.Among[place.Index] = task;
+            return place is null ? null : Put(place, edit, source);
         }
 
-        return edited;
-    }
-
-    /// <summary>The edited task where it is one without any finding, and as deep as it was.</summary>
-    private static TaskBlock? Read(TaskPlace place, TextEdit edit, SourceText source)
-    {
-        var bag = new DiagnosticBag();
-        var lexer = new Lexer(source, bag);
-        var raw = new List<RawLine>();
-        if (place.Section is { } section)
+        if (edit is not { Added: 0, Removed: 0 })
         {
-            Lines(section.Place.Line, section.Place.Line + 1);
-        }
-
-        Lines(place.Task.Place.Line, place.NextLine ?? int.MaxValue);
-        var read = new StatementReader(source, bag).Read(LayoutPass.Nest(source, raw, bag));
-        var inside = read is [SectionBlock { Body: var body }] ? body : read;
-        return
-            bag.Found.Count == 0
-            && inside is [TaskBlock { Incomplete: false } task]
-            && task.Name.Text == place.Task.Name.Text
-            && task.Place.Line == place.Task.Place.Line
-            && raw[place.Section is null ? 0 : 1].Indent == place.Task.Place.Column - 1
-            ? task
-            : null;
-
-        void Lines(int from, int to) =>
-            lexer.Lines(
-                raw,
-                edit.StartOf(source.Text, from),
-                to == int.MaxValue ? source.Text.Length : edit.StartOf(source.Text, to),
-                from
-            );
-    }
-
-    private Compilation? Bind(TaskPlace place, TaskBlock block, SourceText source)
-    {
-        var index = IndexOf(block.Name.Text);
-        var old = _bound.Tasks[index];
-        var bag = _bound.Bag;
-        bag.StartOver();
-        var binder = new TaskBinder(
-            _bound.Declared,
-            _bound.Vocabulary,
-            _bound.Sections,
-            new WorkLimit(bag, _bound.Spent),
-            bag
-        );
-        var anew = binder.Bind(block, place.Section);
-        if (bag.HasErrors || anew is null)
-        {
-            // Binding may have marked names as not to be asked about any more.
-            IsSpoilt = true;
-            return null;
-        }
-
-        anew = anew with { Task = anew.Task with { Number = old.Task.Number } };
-        IReadOnlyList<Diagnostic> found = [.. bag.Found];
-        var before = _bound.OfTasks.GetValueOrDefault(block.Name.Text, []);
-        if (!SameTask.ForRules(old, anew) || !found.Concat(before).All(d => IsWithin(d, place)))
-        {
-            return null;
-        }
-
-        var tasks = _bound.Tasks.ToArray();
-        tasks[index] = anew;
-        bag.StartOver();
-        new CareChecks(tasks, _bound.Vocabulary, _bound.Declared, _bound.Names, bag).Run();
-        return bag.HasErrors ? null : Take(source, tasks, old.Task, anew.Task, found, before);
-    }
-
-    private Compilation Take(
-        SourceText source,
-        BoundTask[] tasks,
-        ProtocolTask old,
-        ProtocolTask anew,
-        IReadOnlyList<Diagnostic> found,
-        IReadOnlyList<Diagnostic> before
-    )
-    {
-        var rest = _bound.OfRest.Except(before, ReferenceEqualityComparer.Instance).Cast<Diagnostic>();
-        var ofTasks = new Dictionary<string, IReadOnlyList<Diagnostic>>(_bound.OfTasks)
-        {
-            [anew.Name] = found,
-        };
-        var ofRest = rest.Concat(found).ToList();
-        var protocol = (
-            _bound.Protocol with
+            // The parts of a long text belong together only where they stand in lines one after the other.
+            if (place?.Block is ReportTextBlock)
             {
-                Tasks = [.. tasks.Select(t => t.Task)],
-                Program = new ProgramTasks(old, anew).Replace(_bound.Protocol.Program),
+                return null;
             }
-        ).FingerprintedBy(FingerprintWriter.Of);
-        _bound = _bound with
-        {
-            Protocol = protocol,
-            Tasks = tasks,
-            OfTasks = ofTasks,
-            OfRest = ofRest,
-            OfCare = [.. _bound.Bag.Found],
-        };
-        return Take(source, protocol);
+
+            _lines = _lines.After(edit, same);
+        }
+
+        return Take(source, _bound);
     }
 
-    private Compilation Take(SourceText source, Protocol protocol)
+    private Compilation? Put(BlockPlace place, TextEdit edit, SourceText source)
     {
-        var all = _bound.OfRest.Concat(_bound.OfCare);
-        var here = all.Select(d => d.Source.Name == source.Name ? In(source, d) : d);
-        return _compilation = new Compilation(protocol, DiagnosticBag.Sort([.. here]), 0)
+        _bound.Bag.StartOver();
+        var reader = new BlockReader(place, edit, source, _lines, _bound.Bag);
+        if (reader.Read() is not { } anew)
+        {
+            return null;
+        }
+
+        var undo = new Undo();
+        undo.Add(() => place.Among[place.Index] = place.Block);
+        place.Among[place.Index] = anew;
+        var edited = anew switch
+        {
+            TaskBlock task => new TaskEdit(_bound, undo).With(place, task),
+            BrokenStatement broken => new BrokenEdit(_bound, undo).With(place, broken),
+            _ => new RuleEdit(_bound, undo).With(place.Block, anew, new SourceUnit(Source, _statements)),
+        };
+        var hasErrors = _bound.Bag.HasErrors;
+        if (edited is null || hasErrors || _bound.Bag.IsFull)
+        {
+            undo.All();
+        }
+
+        if (edited is null || _bound.Bag.IsFull)
+        {
+            return null;
+        }
+
+        if (hasErrors)
+        {
+            return Compiled(source, edited, null, reader.Lines);
+        }
+
+        _lines = reader.Lines;
+        return Take(source, edited);
+    }
+
+    private Compilation Take(SourceText source, BoundProtocol edited)
+    {
+        _bound = edited;
+        var protocol = _lines.IsMoved
+            ? new MovedProtocol(source.Name, _lines).Of(edited.Protocol).FingerprintedBy(FingerprintWriter.Of)
+            : edited.Protocol;
+        return _compilation = Compiled(source, edited, protocol, _lines);
+    }
+
+    private Compilation Compiled(SourceText source, BoundProtocol edited, Protocol? protocol, LineMap lines)
+    {
+        var all = edited.OfRest.Concat(edited.OfCare).Concat(edited.OfParts);
+        return new Compilation(protocol, DiagnosticBag.Sort([.. all.Select(d => In(source, d, lines))]), 0)
         {
             Sources = [source, .. _compilation.Sources.Skip(1)],
         };
     }
 
     /// <summary>The same finding in the edited text.</summary>
-    private static Diagnostic In(SourceText source, Diagnostic diagnostic) =>
-        diagnostic with
+    private static Diagnostic In(SourceText source, Diagnostic diagnostic, LineMap lines)
+    {
+        var related = diagnostic.Related.Select(r =>
+            r.Source.Name == source.Name ? r with { Source = source, Place = At(r.Place) } : r
+        );
+        var isHere = diagnostic.Source.Name == source.Name;
+        var message = diagnostic.Message;
+        return diagnostic with
         {
-            Source = source,
-            Related =
-            [
-                .. diagnostic.Related.Select(r =>
-                    r.Source.Name == source.Name ? r with { Source = source } : r
-                ),
-            ],
+            Source = isHere ? source : diagnostic.Source,
+            Place = isHere ? At(diagnostic.Place) : diagnostic.Place,
+            Message = isHere && message.EditAt is { } at ? message with { EditAt = At(at) } : message,
+            Related = [.. related],
         };
 
-    /// <summary>A finding elsewhere, in a family's lines say, may be another task's as well.</summary>
-    private bool IsWithin(Diagnostic diagnostic, TaskPlace place) =>
-        diagnostic.Source.Name == Source.Name
-        && diagnostic.Place.Line >= place.Task.Place.Line
-        && (place.NextLine is not { } next || diagnostic.Place.Line < next);
-
-    private int IndexOf(string task)
-    {
-        var index = 0;
-        while (_bound.Tasks[index].Task.Name != task)
-        {
-            index++;
-        }
-
-        return index;
+        Place At(Place place) => place with { Line = lines.Now(place.Line) };
     }
 }

@@ -35,6 +35,17 @@ internal sealed class BandConditions(
 
     public void Add(LoweredTable table) => _tables.Add(table);
 
+    /// <summary>A table anew, with the same bands, so that what is known of them stays true.</summary>
+    public void Replace(int index, LoweredTable table, Undo undo)
+    {
+        var before = _tables[index];
+        undo.Add(() => _tables[index] = before);
+        _tables[index] = table;
+    }
+
+    /// <summary>Before the lines that say it are dropped.</summary>
+    public void ForgetConditions() => _known.Clear();
+
     /// <summary>True where the table is for the form in use.</summary>
     public BoolExpr InUse(LoweredTable table) =>
         answers.HasShortForm ? Bools.Equal(answers.Form, table.Table.ShortForm ? 1 : 0) : Bools.True;

@@ -29,6 +29,15 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         }
     }
 
+    /// <summary>Before the same table is lowered anew: it is not its own second one.</summary>
+    public void Forget(CutOffsBlock block, Undo undo)
+    {
+        var key = (block.Outcome.Text, block.ShortForm);
+        var before = _tables[key];
+        _tables.Remove(key);
+        undo.Add(() => _tables[key] = before);
+    }
+
     public void Ages(CutOffsBlock block, List<CutOffRow> rows)
     {
         Array.Clear(_owners);

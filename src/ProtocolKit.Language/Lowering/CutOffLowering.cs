@@ -82,6 +82,17 @@ internal sealed class CutOffLowering(
         return new LoweredTable(table, new LineValue(line, 0, last));
     }
 
+    /// <summary>A table anew, with the same bands; null after reporting. What was handed out stays as it was.</summary>
+    public (BandLine Line, LoweredTable Table)? Again(CutOffsBlock block, Undo undo)
+    {
+        var made = _lines.Count;
+        _checks.Forget(block, undo);
+        var table = Lower(block);
+        var line = _lines.Count > made ? _lines[made] : null;
+        _lines.RemoveRange(made, _lines.Count - made);
+        return table is null ? null : (line!, table);
+    }
+
     /// <summary>The reason, or null; a second one is told.</summary>
     internal static string? WorseOnPurpose(
         List<WorseOnPurposeLine> lines,

@@ -29,10 +29,11 @@ internal sealed class NameLookup(
     private const int LongestSplit = 400;
 
     /// <summary>Names rules may use; for the warning about answers nothing reads.</summary>
-    public HashSet<string> ReadKeys { get; } = new(StringComparer.Ordinal);
+    public ReadLog<string> ReadKeys { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Observations rules ask about, by task.</summary>
-    public HashSet<(string Task, string Observation)> ReadObservations { get; } = [];
+    public ReadLog<(string Task, string Observation)> ReadObservations { get; } =
+        new(EqualityComparer<(string Task, string Observation)>.Default);
 
     public Target? Find(string name, Place place, SourceText source)
     {

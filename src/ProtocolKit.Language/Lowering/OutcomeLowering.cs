@@ -26,17 +26,44 @@ internal sealed class OutcomeLowering(
     public IReadOnlyList<OutcomeLines> Lines => _lines;
     public IEnumerable<Outcome> Outcomes => _lines.Select(l => l.Outcome);
 
-    public void LowerAll()
+    /// <summary>Measures and scores other rules asked for.</summary>
+    public ReadLog<string> Read { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>One was worked out on the way to another, so that their lines stand among each other.</summary>
+    public bool IsNested { get; private set; }
+
+    public void Lower(OutcomeBlock block) => _ = Lower(block, block.Source, block.Name.Place);
+
+    /// <summary>
+    /// One of them anew, for those that come after it; null after reporting. What was handed out stays as it was.
+    /// </summary>
+    public OutcomeLines? Again(OutcomeBlock block, Undo undo)
     {
-        foreach (var block in OutcomeOrder.Of(declared.Outcomes))
-        {
-            _ = Lower(block, block.Source, block.Name.Place);
-        }
+        var name = block.Name.Text;
+        var (before, made) = (_done[name], _lines.Count);
+        undo.Add(() => _done[name] = before);
+        _values.Forget(name, undo);
+        _done.Remove(name);
+        Lower(block);
+        var lines = _lines.Count > made ? _lines[made] : null;
+        _lines.RemoveRange(made, _lines.Count - made);
+        return lines;
     }
 
+    /// <summary>What other rules know of it; null where it had a mistake.</summary>
+    public (Outcome Outcome, Value Value)? Known(string name) => _done.GetValueOrDefault(name);
+
     /// <summary>The value of a measure or score, or null after reporting.</summary>
-    public Value? ValueOf(string name, Place place, SourceText source) =>
-        declared.Values.Find(name) is OutcomeBlock block ? Lower(block, source, place)?.Value : null;
+    public Value? ValueOf(string name, Place place, SourceText source)
+    {
+        if (declared.Values.Find(name) is not OutcomeBlock block)
+        {
+            return null;
+        }
+
+        Read.Add(name);
+        return Lower(block, source, place)?.Value;
+    }
 
     /// <summary>What conditions say of the weaker side; null where the name is no side difference that could be worked out.</summary>
     public SideTruths? SidesOf(string name) => _values.SidesOf(name);
@@ -119,6 +146,7 @@ internal sealed class OutcomeLowering(
             return null;
         }
 
+        IsNested |= _open.Count > 0;
         _open.Add(name);
         var result = Build(block);
         _open.Remove(name);

@@ -37,7 +37,10 @@ internal static class OutcomeOrder
         return ordered;
     }
 
-    private static IEnumerable<string> ReadsOf(OutcomeBlock block) =>
+    /// <summary>True where a statement names what its earlier reading did, so that all keep their order.</summary>
+    public static bool IsSame(OutcomeBlock a, OutcomeBlock b) => ReadsOf(a).SequenceEqual(ReadsOf(b));
+
+    public static IEnumerable<string> ReadsOf(OutcomeBlock block) =>
         block
             .Body.OfType<ValueLine>()
             .Select(l => l.Value)

@@ -27,6 +27,15 @@ internal sealed class OutcomeValues(
 
     public SideTruths? SidesOf(string name) => _sides.GetValueOrDefault(name);
 
+    /// <summary>Before a side difference is worked out anew.</summary>
+    public void Forget(string name, Undo undo)
+    {
+        if (_sides.Remove(name, out var before))
+        {
+            undo.Add(() => _sides[name] = before);
+        }
+    }
+
     /// <summary>What stands in for the formula, where the statement has none of its own.</summary>
     public static (ExpressionNode Node, string Written)? WithoutFormula(OutcomeBlock block)
     {

@@ -7,13 +7,16 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed class ProgramBuilder(int expected)
 {
     private readonly List<ProgramField> _fields = new(expected / 4);
-    private readonly List<ProgramLine> _lines = new(expected / 2);
+    private List<ProgramLine> _lines = new(expected / 2);
     private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
     /// <summary>A value with more parts than this is given a line, so that what reads it twice doesn't repeat it.</summary>
     private const int LargestPart = 40;
 
     private readonly Dictionary<object, int> _sizes = new(ReferenceEqualityComparer.Instance);
+
+    /// <summary>Where the next line goes while lines are replaced, and where that ends; -1: at the end of all.</summary>
+    private (int Next, int To) _replaced = (-1, -1);
 
     public IntMath Math { get; } = new();
 
@@ -45,8 +48,7 @@ internal sealed class ProgramBuilder(int expected)
             return line.Line;
         }
 
-        _lines.Add(new ProgramLine(Unique(name), value, null, note));
-        return _lines.Count - 1;
+        return Add(name, value, null, note);
     }
 
     public int Line(string name, BoolExpr condition, string note)
@@ -56,8 +58,7 @@ internal sealed class ProgramBuilder(int expected)
             return line.Line;
         }
 
-        _lines.Add(new ProgramLine(Unique(name), null, condition, note));
-        return _lines.Count - 1;
+        return Add(name, null, condition, note);
     }
 
     public static LineValue Reference(int line, IntExpr value) => new(line, value.Low, value.High);
@@ -86,6 +87,74 @@ internal sealed class ProgramBuilder(int expected)
 
         return size;
     }
+
+    /// <summary>Lines that were handed out stay as they are: what follows changes a copy.</summary>
+    public void Copy(Undo undo)
+    {
+        var before = _lines;
+        undo.Add(() => _lines = before);
+        _lines = [.. before];
+        _sizes.Clear();
+        HasMisfit = false;
+    }
+
+    /// <summary>From here on lines take the places and names of these.</summary>
+    public void Replace(int from, int to) => _replaced = (from, to);
+
+    /// <summary>Lines go to the end again.</summary>
+    public void EndReplace()
+    {
+        HasMisfit |= _replaced.Next != _replaced.To;
+        _replaced = (-1, -1);
+    }
+
+    /// <summary>New lines did not fit in the place of old ones: there were more, fewer, or some of other names.</summary>
+    public bool HasMisfit { get; private set; }
+
+    /// <summary>Drops a line and all after it.</summary>
+    public void CutBack(int line, Undo undo)
+    {
+        var dropped = _lines.GetRange(line, _lines.Count - line);
+        undo.Add(() =>
+        {
+            _names.ExceptWith(_lines.Skip(line).Select(l => l.Name));
+            _names.UnionWith(dropped.Select(l => l.Name));
+        });
+        _names.ExceptWith(dropped.Select(l => l.Name));
+        _lines.RemoveRange(line, _lines.Count - line);
+    }
+
+    private int Add(string name, IntExpr? value, BoolExpr? condition, string note)
+    {
+        if (_replaced.Next < 0)
+        {
+            _lines.Add(new ProgramLine(Unique(name), value, condition, note));
+            return _lines.Count - 1;
+        }
+
+        var place = _replaced.Next++;
+        if (place < _replaced.To && IsMadeFrom(_lines[place].Name, name))
+        {
+            _lines[place] = new ProgramLine(_lines[place].Name, value, condition, note);
+        }
+        else
+        {
+            HasMisfit = true;
+        }
+
+        return place;
+    }
+
+    /// <summary>The name itself, or with the number that made it unique.</summary>
+    private static bool IsMadeFrom(string unique, string name) =>
+        unique.StartsWith(name, StringComparison.Ordinal)
+        && (
+            unique.Length == name.Length
+            || (
+                unique[name.Length] == '-'
+                && !unique.AsSpan(name.Length + 1).ContainsAnyExceptInRange('0', '9')
+            )
+        );
 
     private string Unique(string name)
     {

@@ -11,7 +11,6 @@ internal sealed class ProtocolLowering
     private const int NamesPerTask = 24;
 
     private readonly Declarations _declared;
-    private readonly IReadOnlyList<BoundTask> _tasks;
     private readonly DiagnosticBag _diagnostics;
     private readonly ProgramBuilder _program;
     private readonly AnswerLowering _answers;
@@ -21,6 +20,11 @@ internal sealed class ProtocolLowering
     private readonly BandConditions _bands;
     private readonly ConditionLowering _conditions;
     private readonly RoutingLowering _routing;
+    private readonly KeptTrialLowering _kept;
+    private readonly StepLog _log;
+    private ActionLowering? _actions;
+    private int _headline;
+    private IReadOnlyList<ClaimLines> _claims = [];
 
     public ProtocolLowering(
         Declarations declared,
@@ -33,7 +37,7 @@ internal sealed class ProtocolLowering
     )
     {
         _declared = declared;
-        _tasks = tasks;
+        Tasks = tasks;
         _diagnostics = diagnostics;
         _program = new ProgramBuilder(NamesPerTask * tasks.Count);
         var plain = tasks.Select(t => t.Task).ToList();
@@ -78,32 +82,45 @@ internal sealed class ProtocolLowering
             !header.Incomplete,
             diagnostics
         );
+        _kept = new KeptTrialLowering(_program, _answers);
+        _log = new StepLog(_program, Names, _outcomes.Read, work, diagnostics);
     }
 
     public NameLookup Names { get; }
 
+    /// <summary>In giving order; as last read where their words were edited.</summary>
+    public IReadOnlyList<BoundTask> Tasks { get; set; }
+
+    /// <summary>The steps that can be taken anew; complete once all was lowered without an error.</summary>
+    public RuleSteps Steps { get; } = new();
+
     public ScoringProgram Lower()
     {
-        var kept = new KeptTrialLowering(_program, _answers);
-        foreach (var task in _tasks)
+        foreach (var task in Tasks)
         {
-            Keep(task, kept);
-        }
-
-        var routed = _routing.Route(kept.Kept);
-        _outcomes.LowerAll();
-        foreach (var block in _declared.CutOffs)
-        {
-            if (_cutOffs.Lower(block) is { } table)
+            if (MeasureOf(task) is { } by)
             {
-                _bands.Add(table);
+                Steps.Kept[task.Task.Name] = (by.Name.Text, _log.Take(() => Keep(task, _kept)));
+            }
+            else
+            {
+                Keep(task, _kept);
             }
         }
 
-        _bands.IsReady = true;
-        var actions = new ActionLowering(_program, _conditions, _bands, ScopeOf, _diagnostics);
-        var headline = actions.Lower(_declared.Actions);
-        var claims = actions.Claims(_declared.Claims);
+        var routed = _routing.Route(_kept.Kept);
+        foreach (var block in OutcomeOrder.Of(_declared.Outcomes))
+        {
+            Steps.Outcomes.Add((block, _log.Take(() => _outcomes.Lower(block))));
+        }
+
+        foreach (var block in _declared.CutOffs)
+        {
+            Steps.Tables.Add((block, _log.Take(() => Table(block))));
+        }
+
+        Steps.End = _log.Take(LowerEnd);
+        Steps.AreApart = !_outcomes.IsNested && _routing.IsIdle;
         return new ScoringProgram
         {
             Fields = _program.Fields,
@@ -115,13 +132,112 @@ internal sealed class ProtocolLowering
             History = _answers.History,
             Giving = _routing.Lines,
             Kept = routed,
-            Outcomes = _outcomes.Lines,
-            Bands = _cutOffs.Lines,
-            Actions = actions.Lines,
-            HeadlineLine = headline,
-            Claims = claims,
+            Outcomes = [.. _outcomes.Lines],
+            Bands = [.. _cutOffs.Lines],
+            Actions = _actions!.Lines,
+            HeadlineLine = _headline,
+            Claims = _claims,
         };
     }
+
+    private void Table(CutOffsBlock block)
+    {
+        if (_cutOffs.Lower(block) is { } table)
+        {
+            _bands.Add(table);
+        }
+    }
+
+    /// <summary>Actions and claims: they may ask for bands.</summary>
+    private void LowerEnd()
+    {
+        _bands.IsReady = true;
+        _conditions.Actions = null;
+        _actions = new ActionLowering(_program, _conditions, _bands, ScopeOf, _diagnostics);
+        _headline = _actions.Lower(_declared.Actions);
+        _claims = _actions.Claims(_declared.Claims);
+    }
+
+    /// <summary>Begins an edit: what was handed out stays as it was.</summary>
+    public void BeginAgain(Undo undo)
+    {
+        _program.Copy(undo);
+        _bands.IsReady = false;
+        undo.Add(() => _bands.IsReady = true);
+    }
+
+    public bool HasMisfit => _program.HasMisfit;
+
+    /// <summary>What other rules know of a measure or score; null where it had a mistake.</summary>
+    public (Outcome Outcome, Value Value)? Known(string outcome) => _outcomes.Known(outcome);
+
+    /// <summary>A task's kept trials anew; false where they are not in the same lines.</summary>
+    public bool KeepAgain(string task, ref LoweringStep step, Undo undo)
+    {
+        var bound = Tasks.First(t => t.Task.Name == task);
+        var groups = Groups(bound);
+        var before = groups.ConvertAll(g => g.Kept);
+        undo.Add(() => groups.Zip(before).ToList().ForEach(g => g.First.Kept = g.Second));
+        var kept = new KeptTrialLowering(_program, _answers);
+        step = _log.Again(step, () => Keep(bound, kept), undo);
+        return _routing.IsIdle
+            && groups.Select(g => g.Kept).SequenceEqual(before)
+            && kept.Kept.Select(LinesOf)
+                .SequenceEqual(_kept.Kept.Where(k => k.Task.Name == task).Select(LinesOf));
+    }
+
+    private static (string, int, int, int, int, Rational?) LinesOf(KeptLines kept) =>
+        (kept.Key, kept.StateLine, kept.LowLine, kept.HighLine, kept.TrialLine, kept.Step);
+
+    private List<AnswerGroup> Groups(BoundTask bound) =>
+        [
+            .. bound.Task.Variants.SelectMany(v =>
+                bound.Task.Responses.Select(r => _answers.Find(bound.Task.Name, r.Name, v.Name)!)
+            ),
+        ];
+
+    /// <summary>A measure or score anew; null after reporting.</summary>
+    public OutcomeLines? OutcomeAgain(OutcomeBlock block, ref LoweringStep step, Undo undo)
+    {
+        OutcomeLines? lines = null;
+        step = _log.Again(step, () => lines = _outcomes.Again(block, undo), undo);
+        return lines;
+    }
+
+    /// <summary>A table anew; null after reporting.</summary>
+    public BandLine? TableAgain(int index, CutOffsBlock block, ref LoweringStep step, Undo undo)
+    {
+        BandLine? line = null;
+        step = _log.Again(
+            step,
+            () =>
+            {
+                if (_cutOffs.Again(block, undo) is var (made, table))
+                {
+                    _bands.Replace(index, table, undo);
+                    line = made;
+                }
+            },
+            undo
+        );
+        return line;
+    }
+
+    /// <summary>Actions and claims anew.</summary>
+    public (IReadOnlyList<ActionLines> Actions, int Headline, IReadOnlyList<ClaimLines> Claims) EndAgain(
+        ref LoweringStep step,
+        Undo undo
+    )
+    {
+        var (actions, headline, claims) = (_actions, _headline, _claims);
+        undo.Add(() => (_actions, _headline, _claims) = (actions, headline, claims));
+        _program.CutBack(step.From, undo);
+        _bands.ForgetConditions();
+        step = _log.AtEnd(step, LowerEnd, undo);
+        return (_actions!.Lines, _headline, _claims);
+    }
+
+    public ScoringProgram LinesIn(ScoringProgram program) => program with { Lines = _program.Lines };
 
     public IReadOnlyList<ReTest> ReTests() => new ReTestLowering(_declared, _outcomes, _diagnostics).Lower();
 
@@ -140,6 +256,12 @@ internal sealed class ProtocolLowering
             kept.Lower(task, variant, bound.KeepBy is null ? null : Criterion(bound, bound.KeepBy, variant));
         }
     }
+
+    /// <summary>The measure its trials are kept by; null where it is an answer or nothing.</summary>
+    private OutcomeBlock? MeasureOf(BoundTask bound) =>
+        bound.KeepBy is { } by && !bound.Task.Responses.Any(r => r.Name == by.Text)
+            ? _declared.Values.Find(by.Text) as OutcomeBlock
+            : null;
 
     /// <summary>What decides between trials: an answer of the task, or a measure of its answers worked out per trial.</summary>
     private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? Criterion(BoundTask bound, Word by, Variant variant)

@@ -65,6 +65,9 @@ internal sealed class RoutingLowering
         }
     }
 
+    /// <summary>Every task is given, whatever was answered.</summary>
+    public bool IsIdle => _parts.Count == 0;
+
     public IReadOnlyList<GivingLines> Lines =>
         [.. _lines.OrderBy(l => l.Task.Number).ThenBy(l => l.Task.Variants.ToList().IndexOf(l.Variant))];
 

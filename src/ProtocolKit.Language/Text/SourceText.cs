@@ -19,6 +19,17 @@ public sealed class SourceText
     public string Name { get; }
     public string Text { get; }
 
+    /// <summary>The same text, its lines under the numbers under which they are read.</summary>
+    /// <param name="now">By number (0 is none): the line of this text.</param>
+    internal SourceText Numbered(IReadOnlyList<int> now)
+    {
+        var starts = FindLineStarts();
+        return new SourceText(Name, Text)
+        {
+            _lineStarts = [.. now.Skip(1).Select(line => starts[Math.Clamp(line, 1, starts.Length) - 1])],
+        };
+    }
+
     /// <summary>The text of a line, counted from 1, without its end; empty beyond the last.</summary>
     public string Line(int number) => LineSpan(number).ToString();
 
@@ -31,9 +42,9 @@ public sealed class SourceText
             return [];
         }
 
-        var start = starts[number - 1];
-        var end = number < starts.Length ? starts[number] : Text.Length;
-        return Text.AsSpan(start, end - start).TrimEnd("\n\r");
+        var rest = Text.AsSpan(starts[number - 1]);
+        var end = rest.IndexOf('\n');
+        return (end < 0 ? rest : rest[..end]).TrimEnd("\n\r");
     }
 
     /// <summary>Where a place begins, counted from 0 in UTF-16 characters; -1 outside the text.</summary>

@@ -15,6 +15,54 @@ public sealed class CompilationCacheTests
 
     private static readonly Dictionary<string, string> NoModules = [];
 
+    /// <summary>One rule of each kind, and what they read.</summary>
+    private const string Rules = """
+        scale movement, higher is better
+          1 "Full."
+          0 "None."
+        section mouth "Mouth"
+          task open "Open wide"
+            say     "Open."
+            rate    movement
+        section fast "Fast"
+          task pa "Pa pa pa"
+            say     "Say pa until my hand drops."
+            trials  2, keep highest pa-rate
+            count   syllables 0 to 60, spans intervals
+            time    run in s, step 0.1, 0.5 to 15
+          measure pa-rate in syllables/s, step 0.1
+            = pa.syllables / pa.run
+        score mouth-total "Mouth"
+          add up  rate of every task in mouth
+        score both "Both"
+          = mouth-total * 2 + open.rate
+          claim range 0 to 3
+        cut-offs pa-rate
+          ages           slow      usual
+          4;0 to 5;11    0 to 2.9  3 to 120
+          6;0 to 11;11   0 to 3.4  3.5 to 120
+          basis provisional "awaiting the pilot"
+        cut-offs both
+          ages           slow      usual
+          4;0 to 11;11   0 to 1    2 to 3
+          basis pilot "our pilot", n 400, cases 30
+        actions
+          look "Look again" within 2 weeks
+            when any band is slow
+          done "No action"
+            when no other action applies
+        claim "a child who opens isn't slow in both"
+          when open.rate = 1 then both is usual
+        re-test both
+          error 0.5 "two raters", n 40, after 10 to 14 weeks
+        readiness "Rate ten sittings"
+          records 10
+          same rate in 90 percent
+          same band of both in 90 percent
+        letter caregiver
+          "{child} was seen on {seen}. {actions in words}"
+        """;
+
     /// <summary>The example, the samples of the reference and every case of the corpus, each with its modules.</summary>
     private static readonly IReadOnlyList<(string Text, Modules Modules)> Texts =
     [
@@ -94,21 +142,99 @@ public sealed class CompilationCacheTests
     }
 
     [Fact]
-    public void A_word_of_a_task_is_compiled_by_itself_and_a_rule_is_not()
+    public void Every_place_of_rules_can_be_edited()
     {
-        var cache = new CompilationCache(Modules.OfQuillmere);
-        cache.Compile(new SourceText("edited.protocol", Example));
-        var word = Example.IndexOf("    say ", StringComparison.Ordinal);
-        var quote = Example.IndexOf('"', word);
-        Same(cache, Example.Insert(quote + 2, "x"), Modules.OfQuillmere);
-        Assert.Equal(1, cache.Reused);
-        var row = Example.IndexOf("cut-offs", StringComparison.Ordinal);
-        Same(
-            cache,
-            Example.Insert(Example.IndexOf(" to ", row, StringComparison.Ordinal), "0"),
-            Modules.OfQuillmere
+        var whole = Tiny.Whole(Rules, "4;0 to 11;11");
+        Assert.NotNull(Tiny.Raw(whole).Protocol);
+        var modules = new Modules(NoModules);
+        var cache = new CompilationCache(modules);
+        cache.Compile(new SourceText("edited.protocol", whole));
+        var first = whole.IndexOf("  measure", StringComparison.Ordinal);
+        foreach (var sign in "x\"2")
+        {
+            for (var at = first; at <= whole.Length; at++)
+            {
+                Same(cache, whole.Insert(at, sign.ToString()), modules);
+                cache.Compile(new SourceText("edited.protocol", whole));
+            }
+        }
+
+        for (var at = first; at < whole.Length; at++)
+        {
+            Same(cache, whole.Remove(at, 1), modules);
+            cache.Compile(new SourceText("edited.protocol", whole));
+        }
+
+        var most = 4 * (whole.Length - first);
+        Assert.True(
+            cache.Reused > (2 * most) - 1500,
+            $"{cache.Reused} of {2 * most} were compiled by themselves, half of them taken back."
         );
+    }
+
+    [Theory]
+    [InlineData("    say ", "\"", "x")]
+    [InlineData("    say ", "\"", "\"")]
+    [InlineData("cut-offs", " to 2.9", "0")]
+    [InlineData("cut-offs", " to 2.9", "\"")]
+    [InlineData("  = ", "\n", " + 1")]
+    [InlineData("claim ", "\"", "x")]
+    [InlineData("letter ", "\"", "x")]
+    [InlineData("  title", "\"", "x")]
+    public void An_edit_is_compiled_by_itself(string statement, string before, string typed)
+    {
+        var modules = new Modules(NoModules);
+        var whole = Tiny.Whole(Rules, "4;0 to 11;11");
+        var cache = new CompilationCache(modules);
+        cache.Compile(new SourceText("edited.protocol", whole));
+        var start = whole.IndexOf(statement, StringComparison.Ordinal);
+        var at = whole.IndexOf(before, start, StringComparison.Ordinal);
+        Same(cache, whole.Insert(before == "\"" ? at + 2 : at, typed), modules);
         Assert.Equal(1, cache.Reused);
+    }
+
+    [Theory]
+    [InlineData("\n")]
+    [InlineData("\n\n# a comment\n")]
+    public void A_line_put_in_moves_what_stands_below(string put)
+    {
+        var modules = new Modules(NoModules);
+        var whole = Tiny.Whole(Rules, "4;0 to 11;11");
+        var cache = new CompilationCache(modules);
+        cache.Compile(new SourceText("edited.protocol", whole));
+        var edits = 0;
+        for (var end = 0; (end = whole.IndexOf('\n', end + 1)) >= 0; )
+        {
+            var moved = whole.Insert(end, put);
+            Same(cache, moved, modules);
+            Same(cache, moved.Replace("Say pa", "Say pa,", StringComparison.Ordinal), modules);
+            Same(cache, moved, modules);
+            Same(cache, moved.Replace("0 to 2.9", "0 to 2.8", StringComparison.Ordinal), modules);
+            Same(cache, moved.Replace("0 to 2.9", "0 to x", StringComparison.Ordinal), modules);
+            Same(cache, moved.Replace("  0 to 1 ", "  1 to 1 ", StringComparison.Ordinal), modules);
+            Same(cache, moved, modules);
+            cache.Compile(new SourceText("edited.protocol", whole));
+            edits += 8;
+        }
+
+        Assert.True(cache.Reused > edits * 3 / 4, $"{cache.Reused} of {edits} were compiled by themselves.");
+    }
+
+    [Fact]
+    public void A_line_is_written_letter_by_letter()
+    {
+        var modules = new Modules(NoModules);
+        var whole = Tiny.Whole(Rules, "4;0 to 11;11");
+        var cache = new CompilationCache(modules);
+        cache.Compile(new SourceText("edited.protocol", whole));
+        var at = whole.IndexOf("    rate    movement", StringComparison.Ordinal);
+        const string line = "    show    \"Open and close it once.\"\n";
+        for (var length = 1; length <= line.Length; length++)
+        {
+            Same(cache, whole.Insert(at, line[..length] + (length < line.Length ? "\n" : "")), modules);
+        }
+
+        Assert.True(cache.Reused > line.Length * 3 / 4, $"{cache.Reused} were compiled by themselves.");
     }
 
     [Fact]
@@ -150,9 +276,21 @@ public sealed class CompilationCacheTests
 
     private static string Edit(string text, Random random)
     {
-        // Half of the edits in or beside a text, wherever the others may fall.
+        // Edits in or beside a text, at a number, in a formula, and wherever the others may fall.
         var at = random.Next(text.Length + 1);
-        at = random.Next(2) == 0 && text.IndexOf('"', at) is var quote and >= 0 ? quote + random.Next(4) : at;
+        if (random.Next(5) == 0 && text.IndexOf('\n', at) is var end and >= 0)
+        {
+            return Lines(text, end, random);
+        }
+
+        var what = random.Next(4) switch
+        {
+            0 => text.IndexOf('"', at),
+            1 => text.IndexOfAny([.. "0123456789"], at),
+            2 => text.IndexOfAny(['=', '/', '*', '+'], at),
+            _ => -1,
+        };
+        at = what >= 0 ? what + random.Next(4) : at;
         at = Math.Min(at, text.Length);
         var sign = Signs[random.Next(Signs.Length)].ToString();
         return random.Next(at == text.Length ? 2 : 0, 3) switch
@@ -160,6 +298,20 @@ public sealed class CompilationCacheTests
             0 => text.Remove(at, 1),
             1 => text.Remove(at, 1).Insert(at, sign),
             _ => text.Insert(at, sign),
+        };
+    }
+
+    /// <summary>A line put in or taken out at the end of another.</summary>
+    private static string Lines(string text, int end, Random random)
+    {
+        var next = text.IndexOf('\n', end + 1);
+        return random.Next(4) switch
+        {
+            0 => text.Insert(end, "\n"),
+            1 => text.Insert(end, "\n# a comment"),
+            2 when next >= 0 => text.Remove(end, next - end),
+            _ when next >= 0 => text.Insert(end, text[end..next]),
+            _ => text.Insert(end, "\n"),
         };
     }
 

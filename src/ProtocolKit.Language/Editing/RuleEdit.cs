@@ -1,0 +1,96 @@
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Editing;
+
+/// <summary>
+/// An edited rule, letter or header: its own statement is bound and lowered, and what rests on it. A mistake that is found on the
+/// way is told with all others that there would be.
+/// </summary>
+internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
+{
+    /// <summary>
+    /// The protocol with the statement in the place of its earlier reading, whose findings stand in the bag; null where the whole
+    /// text has to be compiled. Where there are errors, only its findings hold.
+    /// </summary>
+    public BoundProtocol? With(Statement old, Statement anew, SourceUnit unit)
+    {
+        var bag = bound.Bag;
+        if (anew is ProtocolHeader)
+        {
+            return Header(unit);
+        }
+
+        var steps = bound.Lowering.Steps;
+        if (
+            !steps.AreApart
+            || (old, anew) is (CutOffsBlock a, CutOffsBlock b) && !HaveSameBands(a, b)
+            || (anew is OutcomeBlock outcome && !steps.ReadsEarlier(outcome))
+            || !bound.Declared.Replace(old, anew, undo)
+        )
+        {
+            return null;
+        }
+
+        var relowering = new Relowering(bound.Lowering, bound.Protocol.Program, bag, undo);
+        var program = relowering.Lower(old, anew);
+        if (!relowering.Fits || bound.Work.IsExceeded || (!bag.HasErrors && !KeepsOrder(old, anew)))
+        {
+            return null;
+        }
+
+        IReadOnlyList<Diagnostic> found = [.. bag.Found];
+        var care = relowering.ReadsOthers && !bag.HasErrors ? Care() : bound.OfCare;
+        var from = bag.Found.Count;
+        var protocol = ProtocolParts.Rules(bound.Protocol, program, bound.Lowering, bound.Declared, bag);
+        return bound with
+        {
+            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
+            OfRest = [.. bound.RestWithout(relowering.Before), .. found],
+            OfCare = bag.HasErrors ? [] : care,
+            OfParts = [.. bag.Found.Skip(from)],
+        };
+    }
+
+    /// <summary>A header may be edited where it says nothing else of ages and forms.</summary>
+    private BoundProtocol? Header(SourceUnit unit)
+    {
+        var bag = bound.Bag;
+        if (
+            HeaderBinder.Bind(unit, bag) is not { } header
+            || header.Ages != bound.Header.Ages
+            || header.ShortFormMinutes is null != bound.Header.ShortFormMinutes is null
+        )
+        {
+            return null;
+        }
+
+        return bound with
+        {
+            Header = header,
+            Protocol = ProtocolParts.Header(bound.Protocol, header).FingerprintedBy(FingerprintWriter.Of),
+            OfRest = [.. bound.OfRest, .. bag.Found],
+            OfCare = bag.HasErrors ? [] : bound.OfCare,
+        };
+    }
+
+    private List<Diagnostic> Care()
+    {
+        var (bag, before) = (bound.Bag, bound.Bag.Found.Count);
+        new CareChecks(bound.Tasks, bound.Vocabulary, bound.Declared, bound.Lowering.Names, bag).Run();
+        return [.. bag.Found.Skip(before)];
+    }
+
+    private bool KeepsOrder(Statement old, Statement anew) =>
+        (old, anew) is not (OutcomeBlock a, OutcomeBlock b)
+        || OutcomeOrder.IsSame(a, b)
+        || bound.Lowering.Steps.AreInOrderOf(bound.Declared.Outcomes);
+
+    private static bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
+        a.Outcome.Text == b.Outcome.Text
+        && a.ShortForm == b.ShortForm
+        && a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text));
+}

@@ -1,0 +1,202 @@
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Lowering;
+
+/// <summary>
+/// One rule's statement was edited: its step is taken anew, and those of rules to which it now looks different. A rule that rests
+/// on one with a mistake says nothing, as when all is lowered.
+/// </summary>
+internal sealed class Relowering(
+    ProtocolLowering lowering,
+    ScoringProgram program,
+    DiagnosticBag diagnostics,
+    Undo undo
+)
+{
+    private readonly RuleSteps _steps = lowering.Steps;
+
+    /// <summary>Outcomes that look different to other rules, and those that have a mistake.</summary>
+    private readonly HashSet<string> _changed = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _broken = new(StringComparer.Ordinal);
+
+    /// <summary>Outcomes that are other objects, though they may look the same.</summary>
+    private readonly HashSet<string> _made = new(StringComparer.Ordinal);
+    private readonly List<Diagnostic> _before = [];
+
+    /// <summary>False where only lowering all of it tells what comes out.</summary>
+    public bool Fits { get; private set; } = true;
+
+    /// <summary>What was found the last time by steps that were taken anew.</summary>
+    public IReadOnlyList<Diagnostic> Before => _before;
+
+    /// <summary>Answers or signs are read that were not, or the other way round.</summary>
+    public bool ReadsOthers { get; private set; }
+
+    public ScoringProgram Lower(Statement old, Statement anew)
+    {
+        lowering.BeginAgain(undo);
+        if (anew is OutcomeBlock outcome)
+        {
+            Outcomes(outcome);
+        }
+
+        Tables(old, anew);
+        if (anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
+        {
+            End();
+        }
+
+        Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
+        return lowering.LinesIn(program);
+    }
+
+    private void Outcomes(OutcomeBlock edited)
+    {
+        foreach (
+            var (task, (measure, _)) in _steps.Kept.Where(k => k.Value.Measure == edited.Name.Text).ToList()
+        )
+        {
+            var step = _steps.Kept[task].Step;
+            var before = step;
+            Fits &= lowering.KeepAgain(task, ref step, undo) || diagnostics.HasErrors;
+            undo.Add(() => _steps.Kept[task] = (measure, before));
+            _steps.Kept[task] = (measure, step);
+            Compare(before, step);
+        }
+
+        var all = program.Outcomes.ToArray();
+        for (var i = 0; i < _steps.Outcomes.Count; i++)
+        {
+            var (block, step) = _steps.Outcomes[i];
+            var isEdited = block.Name.Text == edited.Name.Text;
+            if (isEdited || Reads(step, _changed))
+            {
+                Outcome(i, isEdited ? edited : block, all);
+            }
+        }
+
+        program = program with { Outcomes = all };
+    }
+
+    private void Outcome(int index, OutcomeBlock block, OutcomeLines[] all)
+    {
+        var name = block.Name.Text;
+        var before = _steps.Outcomes[index];
+        if (Reads(before.Step, _broken))
+        {
+            Silence(before.Step);
+            _broken.Add(name);
+            _changed.Add(name);
+            return;
+        }
+
+        var (known, step) = (lowering.Known(name), before.Step);
+        var lines = lowering.OutcomeAgain(block, ref step, undo);
+        undo.Add(() => _steps.Outcomes[index] = before);
+        _steps.Outcomes[index] = (block, step);
+        Compare(before.Step, step);
+        _made.Add(name);
+        if (lines is null)
+        {
+            _broken.Add(name);
+        }
+        else
+        {
+            all[index] = lines with { Sides = TasksOf(lines.Sides, all[index].Sides) };
+        }
+
+        if (!LooksSame(known, lowering.Known(name)))
+        {
+            _changed.Add(name);
+        }
+    }
+
+    /// <summary>The tasks as they are now: their words may have been edited since rules were lowered.</summary>
+    private static SideLines? TasksOf(SideLines? made, SideLines? before)
+    {
+        if (made is null)
+        {
+            return null;
+        }
+
+        var now = (before?.Tasks ?? []).ToLookup(t => t.Task.Name, t => t.Task, StringComparer.Ordinal);
+        return made with
+        {
+            Tasks =
+            [
+                .. made.Tasks.Select(t => t with { Task = now[t.Task.Name].FirstOrDefault() ?? t.Task }),
+            ],
+        };
+    }
+
+    private void Tables(Statement old, Statement edited)
+    {
+        var all = program.Bands.ToArray();
+        for (var i = 0; i < _steps.Tables.Count; i++)
+        {
+            var (block, step) = _steps.Tables[i];
+            if (_broken.Contains(block.Outcome.Text))
+            {
+                Silence(step);
+            }
+            else if (ReferenceEquals(block, old) || _made.Contains(block.Outcome.Text))
+            {
+                Table(i, ReferenceEquals(block, old) ? (CutOffsBlock)edited : block, all);
+            }
+        }
+
+        program = program with { Bands = all };
+    }
+
+    private void Table(int index, CutOffsBlock block, BandLine[] all)
+    {
+        var before = _steps.Tables[index];
+        var step = before.Step;
+        var line = lowering.TableAgain(index, block, ref step, undo);
+        undo.Add(() => _steps.Tables[index] = before);
+        _steps.Tables[index] = (block, step);
+        Compare(before.Step, step);
+        all[index] = line ?? all[index];
+        Fits &= line is not null || diagnostics.HasErrors;
+    }
+
+    private void End()
+    {
+        var before = _steps.End!;
+        if (Reads(before, _broken))
+        {
+            Silence(before);
+            return;
+        }
+
+        var step = before;
+        var (actions, headline, claims) = lowering.EndAgain(ref step, undo);
+        undo.Add(() => _steps.End = before);
+        _steps.End = step;
+        Compare(before, step);
+        program = program with { Actions = actions, HeadlineLine = headline, Claims = claims };
+    }
+
+    private static bool Reads(LoweringStep step, HashSet<string> outcomes) =>
+        outcomes.Count > 0 && step.Outcomes.Any(outcomes.Contains);
+
+    /// <summary>What a step found that now finds nothing may have been found by its reading on.</summary>
+    private void Silence(LoweringStep step) => Fits &= step.Found.Count == 0;
+
+    private void Compare(LoweringStep before, LoweringStep step)
+    {
+        _before.AddRange(before.Found);
+        ReadsOthers |= !before.Answers.SequenceEqual(step.Answers) || !before.Signs.SequenceEqual(step.Signs);
+    }
+
+    /// <summary>Whether rules that read an outcome come to the same.</summary>
+    private static bool LooksSame((Outcome Outcome, Value Value)? a, (Outcome Outcome, Value Value)? b) =>
+        a is var (one, value)
+        && b is var (other, next)
+        && one.Title == other.Title
+        && one.Step == other.Step
+        && value.Reads.SetEquals(next.Reads)
+        && value with { Reads = next.Reads, WrittenAt = next.WrittenAt } == next;
+}
