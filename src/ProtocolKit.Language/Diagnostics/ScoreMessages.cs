@@ -123,12 +123,8 @@ internal static class ScoreMessages
             "Add a column for them, or stretch a neighbour."
         );
 
-    public static Message RawTwice(string values, int line) =>
-        new(
-            TwiceEntry,
-            $"{values} stands in two rows; the other one is in line {line}.",
-            "Let one row end before the other begins."
-        );
+    public static Message RawTwice(string values) =>
+        new(TwiceEntry, $"{values} stands in two rows.", "Let one row end before the other begins.");
 
     public static Message ColumnsOverlap(AgeRange a, AgeRange b) =>
         new(

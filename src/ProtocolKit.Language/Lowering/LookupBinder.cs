@@ -112,7 +112,7 @@ internal sealed class LookupBinder(AgeRange? ages, DiagnosticBag diagnostics)
                 diagnostics.Clash(
                     (line.Source, line.Raw.Place),
                     (other.Line.Source, other.Line.Raw.Place),
-                    ScoreMessages.RawTwice(Span(from, to), other.Line.Place.Line)
+                    ScoreMessages.RawTwice(Span(from, to))
                 );
                 isWhole = false;
             }
