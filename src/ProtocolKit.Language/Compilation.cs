@@ -47,7 +47,7 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
     public static Compilation Of(SourceText source, IModuleSource modules) => Of(source, modules, out _);
 
     /// <param name="kept">What a later compilation of a changed text can use; null where there are errors.</param>
-    internal static Compilation Of(SourceText source, IModuleSource modules, out KeptText? kept)
+    internal static Compilation Of(SourceText source, IModuleSource modules, out Func<KeptText>? kept)
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(modules);
@@ -68,7 +68,7 @@ public sealed record Compilation(Protocol? Protocol, IReadOnlyList<Diagnostic> D
                 .. units.Select(u => u.Source).Where(s => s.Name != source.Name).DistinctBy(s => s.Name),
             ],
         };
-        kept = binder?.Bound is { } bound ? new KeptText(compilation, units, bound) : null;
+        kept = binder?.Bound is { } bound ? () => new KeptText(compilation, units, bound) : null;
         return compilation;
     }
 

@@ -39,7 +39,7 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
     }
 
     private static bool Names(BrokenStatement broken, Word name) =>
-        broken.Names.FirstOrDefault() == name.Text;
+        broken.Names is [var first, ..] && first == name.Text;
 
     /// <summary>What was found at it; null where what is asked of all tasks together may have another answer.</summary>
     private IReadOnlyList<Diagnostics.Diagnostic>? WithoutTask(TaskBlock block)

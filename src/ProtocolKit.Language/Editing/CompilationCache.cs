@@ -28,7 +28,7 @@ public sealed class CompilationCache(IModuleSource modules)
 
         // A text with errors leaves what was kept: the next edit may well undo them.
         var compilation = Compilation.Of(source, modules, out var next);
-        _kept = next ?? _kept;
+        _kept = next?.Invoke() ?? _kept;
         return compilation;
     }
 }
