@@ -87,6 +87,11 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     private void Run(IReadOnlyList<Trial> trials)
     {
         var (index, _) = FirstFinding(trials);
+        if (_unavailable.Length > 0)
+        {
+            return;
+        }
+
         _records += index < 0 ? trials.Count : index + 1;
         if (index >= 0)
         {
@@ -99,7 +104,7 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
     {
         var agreement = Differs ? Agreement.Differs : Agreement.Agreed;
         var reason = "";
-        if (_unavailable.Length > 0)
+        if (!Differs && _unavailable.Length > 0)
         {
             (agreement, reason) = (Agreement.NotRun, _unavailable);
         }
@@ -134,6 +139,11 @@ internal sealed class TargetRun(Protocol protocol, string name, int all, Func<IS
                 }
             }
 
+            return (-1, null);
+        }
+        catch (TargetFaultException e) when (e.IsSilence)
+        {
+            _unavailable = e.Message;
             return (-1, null);
         }
         catch (TargetFaultException e) when (trials.Count == 1)

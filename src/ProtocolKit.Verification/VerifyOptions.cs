@@ -27,6 +27,9 @@ public sealed record VerifyOptions
     /// </summary>
     public int MostInForms { get; init; } = 100;
 
+    /// <summary>Records the workbook is run on, at most: an office program works it out. An even selection of all is run.</summary>
+    public int MostInWorkbook { get; init; } = 2_000;
+
     /// <summary>The same seed gives the same records.</summary>
     public ulong Seed { get; init; } = 1;
 

@@ -23,6 +23,12 @@ internal static class VerifyCommand
         DefaultValueFactory = _ => 100,
     };
 
+    private static readonly Option<int> InWorkbook = new("--workbook-records")
+    {
+        Description = "How many of all records the workbook is run on, at most.",
+        DefaultValueFactory = _ => 2000,
+    };
+
     private static readonly Option<ulong> Seed = new("--seed")
     {
         Description = "The same seed gives the same records.",
@@ -48,6 +54,7 @@ internal static class VerifyCommand
             Protocol,
             Records,
             InForms,
+            InWorkbook,
             Seed,
             Targets,
         };
@@ -76,6 +83,7 @@ internal static class VerifyCommand
         {
             Records = records,
             MostInForms = Math.Max(1, parsed.GetValue(InForms)),
+            MostInWorkbook = Math.Max(1, parsed.GetValue(InWorkbook)),
             Seed = parsed.GetValue(Seed),
             Targets = parsed.GetValue(Targets) ?? [],
             Templates = TemplateFolder.Beside(file.Path),

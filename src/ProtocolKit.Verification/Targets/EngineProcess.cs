@@ -56,7 +56,7 @@ internal sealed class EngineProcess : IDisposable
     {
         if (_isSilent)
         {
-            throw new TargetFaultException($"{_command.Title} still owes an earlier answer.");
+            throw Silence();
         }
 
         try
@@ -73,7 +73,7 @@ internal sealed class EngineProcess : IDisposable
         if (!answer.Wait(Patience))
         {
             _isSilent = true;
-            throw new TargetFaultException($"{_command.Title} gave no answer within five minutes.");
+            throw Silence();
         }
 
         return answer.Result ?? throw new TargetFaultException(Complaint());
@@ -100,6 +100,9 @@ internal sealed class EngineProcess : IDisposable
         _process.Dispose();
         Directory.Delete(_folder, recursive: true);
     }
+
+    private TargetFaultException Silence() =>
+        new($"{_command.Title} gave no answer within five minutes.") { IsSilence = true };
 
     private TargetUnavailableException Missing(Exception? inner) =>
         new($"{_command.Title} isn't installed, or not where programs are looked for.", inner!)

@@ -72,6 +72,9 @@ public sealed class TargetUnavailableException : Exception
 /// <summary>The code failed while it ran; the message says how.</summary>
 public sealed class TargetFaultException : Exception
 {
+    /// <summary>There was no answer in time: on a busy machine, that says nothing about the code.</summary>
+    public bool IsSilence { get; init; }
+
     public TargetFaultException() { }
 
     public TargetFaultException(string message)

@@ -91,8 +91,9 @@ internal static class ScoringTargets
             string name,
             IEnumerable<int> traceOrder,
             ITableEngine engine,
-            NumberForm numbers
-        ) => new(name, Protocol, engine, [.. traceOrder], numbers);
+            NumberForm numbers,
+            int most = int.MaxValue
+        ) => new(name, Protocol, engine, [.. traceOrder], numbers) { MostRecords = most };
 
         /// <param name="engine">Made from the emitted query and from the one with a trace.</param>
         public TableTarget Sql(SqlDialect dialect, Func<string, string, ITableEngine> engine)
@@ -116,17 +117,20 @@ internal static class ScoringTargets
                 ResultColumns.Of(Protocol).Count,
                 Program("soffice")
             );
-            return Table("workbook", Enumerable.Range(0, Places), engine, NumberForm.Doubles);
+            return Table(
+                "workbook",
+                Enumerable.Range(0, Places),
+                engine,
+                NumberForm.Doubles,
+                Options.MostInWorkbook
+            );
         }
 
         public TableTarget Fhir(string name, Func<string, ITableEngine> engine, NumberForm numbers)
         {
             var text = FhirOutput.Text(Protocol);
             var changed = Options.Questionnaire is { } change ? change(text) : text;
-            return new TableTarget(name, Protocol, engine(changed), [.. Enumerable.Range(0, Places)], numbers)
-            {
-                MostRecords = Options.MostInForms,
-            };
+            return Table(name, Enumerable.Range(0, Places), engine(changed), numbers, Options.MostInForms);
         }
 
         public string Program(string name) => Options.Programs.GetValueOrDefault(name, name);

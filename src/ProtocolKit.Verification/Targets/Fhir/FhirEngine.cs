@@ -17,7 +17,8 @@ internal abstract class FhirEngine(Protocol protocol, string questionnaire) : IT
     private readonly JsonObject _questionnaire = JsonNode.Parse(questionnaire)!.AsObject();
     private readonly IReadOnlyList<string> _trace = FhirOutput.VariableNames(protocol);
 
-    public virtual int BatchSize => 16;
+    /// <summary>Few: on a busy machine an engine in a process of its own must answer in time.</summary>
+    public int BatchSize => 4;
 
     protected JsonObject Questionnaire => _questionnaire;
 
