@@ -15,13 +15,14 @@ internal sealed class MonotonyProofs
     private readonly ProofResults _results;
     private readonly Pairs _pairs;
     private readonly BetterWays _ways;
-    private readonly Dictionary<(Part, int), bool?> _tables = [];
+    private readonly BandPairs _bands;
 
     private MonotonyProofs(ProofResults results)
     {
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
         _ways = new BetterWays(_pairs);
+        _bands = new BandPairs(_pairs, IsWorse, isSofter: false, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -60,7 +61,7 @@ internal sealed class MonotonyProofs
         foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
         {
             // With untried answers all patterns are compared, the one without any among them.
-            if (Holds(part with { Untried = true }, band) == true || Holds(part, band) == true)
+            if (_bands.Hold(part with { Untried = true }, band) == true || _bands.Hold(part, band) == true)
             {
                 continue;
             }
@@ -102,20 +103,9 @@ internal sealed class MonotonyProofs
     private bool IsOf(Part part, CutOffTable table) =>
         !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
 
-    /// <summary>Null where it was not worked out.</summary>
-    private bool? Holds(Part part, BandLine band)
-    {
-        if (!_tables.TryGetValue((part, band.Line), out var holds))
-        {
-            _tables[(part, band.Line)] = holds = ByValue(part, band) ? true : Exactly(part, band);
-        }
-
-        return holds;
-    }
-
     private bool ByValue(Part part, BandLine band)
     {
-        var outcome = _results.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
+        var outcome = _bands.OutcomeOf(band);
         var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
         if (!rises && !falls)
         {
@@ -125,9 +115,6 @@ internal sealed class MonotonyProofs
         var way = _ways.Of(part, outcome.LowLine) | _ways.Of(part, outcome.HighLine);
         return (rises && !way.HasFlag(Way.MayFall)) || (falls && !way.HasFlag(Way.MayRise));
     }
-
-    private bool? Exactly(Part part, BandLine band) =>
-        _pairs.Never(part, Limit, band.Line, (a, b) => IsWorse(a, b, band.Table.Bands.Count));
 
     private void Actions()
     {
@@ -253,7 +240,7 @@ internal sealed class MonotonyProofs
         if (band is not null)
         {
             var bands = band.Table.Bands.Count;
-            return Holds(part, band) == true ? (a, b) => !IsWorse(a, b, bands) : null;
+            return _bands.Hold(part, band) == true ? (a, b) => !IsWorse(a, b, bands) : null;
         }
 
         return _ways.Of(part, line) switch

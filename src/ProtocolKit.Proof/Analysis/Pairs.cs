@@ -13,7 +13,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
-    private readonly HashSet<(long Form, bool Untried, int Line)> _tooLarge = [];
+    private readonly HashSet<(long Form, bool Untried, string Lines)> _tooLarge = [];
 
     public PairKind Kind => kind;
     public Questions Questions => questions;
@@ -25,9 +25,13 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
     /// <summary>Each value on the first sheet, then each on the second.</summary>
     /// <exception cref="ProofLimitException">It is too large.</exception>
-    public Reach Ask(Part part, long limit, params int[] lines)
+    public Reach Ask(Part part, long limit, params int[] lines) => Ask(part, limit, lines, lines);
+
+    /// <summary>Some lines of the first sheet, then others of the second.</summary>
+    /// <exception cref="ProofLimitException">It is too large.</exception>
+    public Reach Ask(Part part, long limit, int[] first, int[] second)
     {
-        var roots = Roots(part, lines);
+        var roots = Roots(part, first, second);
         var key = $"{part.Form} {part.Untried} {string.Join(' ', roots.Select(r => r.Id))}";
         if (!_answers.TryGetValue(key, out var answer))
         {
@@ -46,10 +50,11 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
 
-    /// <summary>Whether no pair shows something of a line's values on both sheets; null where it is too large.</summary>
-    public bool? Never(Part part, long limit, int line, Func<long, long, bool> shows)
+    /// <summary>Whether no pair shows something of some lines' values; null where it is too large.</summary>
+    /// <param name="shows">Told the row and its first and second half: lines of the first sheet, then of the second.</param>
+    public bool? Never(Part part, long limit, int[] first, int[] second, Func<Reach, int, bool> shows)
     {
-        var key = (part.Form, part.Untried, line);
+        var key = (part.Form, part.Untried, string.Join(' ', first.Concat(second)));
         if (_tooLarge.Contains(key))
         {
             return null;
@@ -57,8 +62,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
         try
         {
-            var reach = Ask(part, limit, line);
-            return !reach.Any(r => shows(reach.Value(r, 0), reach.Value(r, 1)));
+            var reach = Ask(part, limit, first, second);
+            return !reach.Any(row => shows(reach, row));
         }
         catch (ProofLimitException)
         {
@@ -74,7 +79,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     /// <exception cref="ProofLimitException">It is too large.</exception>
     public PairFound? Find(Part part, long limit, int[] lines, Asked asked)
     {
-        var roots = Roots(part, lines);
+        var roots = Roots(part, lines, lines);
         try
         {
             var all = Ask(part, limit, lines);
@@ -153,10 +158,10 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             : throw new InvalidOperationException("Scoring disagrees with the proof about a pair of sheets.");
     }
 
-    private List<Node> Roots(Part part, int[] lines)
+    private List<Node> Roots(Part part, int[] first, int[] second)
     {
         var space = Space(part);
-        return [.. lines.Select(space.First.Lines.Line), .. lines.Select(space.Second.Lines.Line)];
+        return [.. first.Select(space.First.Lines.Line), .. second.Select(space.Second.Lines.Line)];
     }
 
     private Reach Work(Part part, List<Node> roots, long limit, int differing)

@@ -15,13 +15,14 @@ internal sealed class RefusalProofs
     private readonly ProofResults _results;
     private readonly Pairs _pairs;
     private readonly BetterWays _ways;
-    private readonly Dictionary<(Part, int), bool?> _tables = [];
+    private readonly BandPairs _bands;
 
     private RefusalProofs(ProofResults results)
     {
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Refused, results.Beyond);
         _ways = new BetterWays(_pairs);
+        _bands = new BandPairs(_pairs, IsSofter, isSofter: true, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -67,7 +68,7 @@ internal sealed class RefusalProofs
         var bands = band.Table.Bands.Count;
         foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
         {
-            if (Holds(part with { Untried = true }, band) == true || Holds(part, band) == true)
+            if (_bands.Hold(part with { Untried = true }, band) == true || _bands.Hold(part, band) == true)
             {
                 continue;
             }
@@ -111,20 +112,10 @@ internal sealed class RefusalProofs
     private bool IsOf(Part part, CutOffTable table) =>
         !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
 
-    private bool? Holds(Part part, BandLine band)
-    {
-        if (!_tables.TryGetValue((part, band.Line), out var holds))
-        {
-            _tables[(part, band.Line)] = holds = ByValue(part, band) ? true : Exactly(part, band);
-        }
-
-        return holds;
-    }
-
     /// <summary>Where the end that a better band needs can only get worse, a refusal gives no better band.</summary>
     private bool ByValue(Part part, BandLine band)
     {
-        var outcome = OutcomeOf(band);
+        var outcome = _bands.OutcomeOf(band);
         var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
         return (
                 rises
@@ -135,9 +126,6 @@ internal sealed class RefusalProofs
                 && (KeepsBest(outcome, Keep.Lowest) || !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall))
             );
     }
-
-    private OutcomeLines OutcomeOf(BandLine band) =>
-        _results.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
 
     /// <summary>
     /// The value is that of the trial with the most (or the least) of it among those given: without one of them it is no more, or open.
@@ -161,9 +149,6 @@ internal sealed class RefusalProofs
     /// <summary>The value is the answer itself, and rises with it.</summary>
     private static bool IsOneAnswer(OutcomeLines outcome) =>
         !outcome.Outcome.Formula.Contains(' ', StringComparison.Ordinal);
-
-    private bool? Exactly(Part part, BandLine band) =>
-        _pairs.Never(part, Limit, band.Line, (a, b) => IsSofter(a, b, band.Table.Bands.Count));
 
     private bool Lost()
     {
@@ -310,13 +295,13 @@ internal sealed class RefusalProofs
         }
 
         var bands = band.Table.Bands.Count;
-        if (Holds(part, band) != true)
+        if (_bands.Hold(part, band) != true)
         {
             return null;
         }
 
         // Ends that only move apart leave what is open open.
-        var outcome = OutcomeOf(band);
+        var outcome = _bands.OutcomeOf(band);
         var widens =
             !KeepsBest(outcome, Keep.Highest)
             && !KeepsBest(outcome, Keep.Lowest)
