@@ -227,12 +227,22 @@ public class ExplanationTests
             "cut-offs for 4;0 to 5;11, own pilot of 180 children",
             Basis(BasisKind.Pilot, "x", 180, false)
         );
+        Assert.Equal(
+            "cut-offs for 4;0 to 5;11, own pilot of 180 children, misses 4 of 49, false alarms 9 of 131",
+            Basis(BasisKind.Pilot, "x", 180, false, "cases 49", "misses 4 of 49", "false-alarms 9 of 131")
+        );
 
-        string Basis(BasisKind kind, string text, int? children, bool isProvisional) =>
+        string Basis(
+            BasisKind kind,
+            string text,
+            int? children,
+            bool isProvisional,
+            params string[] details
+        ) =>
             BandSentences.Basis(
                 table with
                 {
-                    Basis = new Basis(kind, text, children, null, []) { IsProvisional = isProvisional },
+                    Basis = new Basis(kind, text, children, null, details) { IsProvisional = isProvisional },
                 },
                 row
             );

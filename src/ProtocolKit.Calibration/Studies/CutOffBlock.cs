@@ -84,10 +84,10 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
                 .Append('\n');
         }
 
-        return text.Append("  ").Append(BasisLine(why)).Append('\n').ToString();
+        return text.Append("  ").Append(BasisLine(rows, why)).Append('\n').ToString();
     }
 
-    private string BasisLine(string why)
+    private string BasisLine(List<WrittenRow> rows, string why)
     {
         var curve = data.Curve();
         var area = CutTables.Area(curve, options);
@@ -98,7 +98,7 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
         {
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"basis provisional \"{what}, n {data.Judged.Count}, cases {data.Cases}; {why.TrimEnd('.')}\""
+                $"basis provisional \"{what}, n {data.Judged.Count}, cases {data.Cases}; {why.TrimEnd('.')}\"{Errors(rows)}"
             );
         }
 
@@ -107,7 +107,19 @@ internal sealed class CutOffBlock(CutOffData data, StudyOptions options, string 
             : "";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"basis pilot \"{what}\", n {data.Judged.Count}, cases {data.Cases}, reference \"reference judgement of the pilot\", blind \"{blind}\", dates \"{seen}\"{interval}"
+            $"basis pilot \"{what}\", n {data.Judged.Count}, cases {data.Cases}, reference \"reference judgement of the pilot\", blind \"{blind}\", dates \"{seen}\"{interval}{Errors(rows)}"
+        );
+    }
+
+    /// <summary>Misses and false alarms at the end of the worst band, over all rows: every output that names the basis can say them.</summary>
+    private static string Errors(List<WrittenRow> rows)
+    {
+        var (cases, others) = (rows.Sum(r => r.Cases), rows.Sum(r => r.Children - r.Cases));
+        var missed = rows.Sum(r => Math.Round((1 - r.Sensitivity) * r.Cases));
+        var alarms = rows.Sum(r => Math.Round((1 - r.Specificity) * (r.Children - r.Cases)));
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $", misses \"{missed} of {cases}\", false-alarms \"{alarms} of {others}\""
         );
     }
 

@@ -126,6 +126,15 @@ public sealed record Basis(
     public const int SmallRow = 30;
 
     public required bool IsProvisional { get; init; }
+
+    /// <summary>How many children with the need the cut-offs miss, such as <c>4 of 49</c>; null where it was not counted.</summary>
+    public string? Misses => Detail("misses");
+
+    /// <summary>How many children without the need they point out, such as <c>9 of 131</c>; null where it was not counted.</summary>
+    public string? FalseAlarms => Detail("false-alarms");
+
+    private string? Detail(string name) =>
+        Details.FirstOrDefault(d => d.StartsWith($"{name} ", StringComparison.Ordinal))?[(name.Length + 1)..];
 }
 
 /// <param name="Urgency">Such as <c>within 2 weeks</c>; null when none is stated.</param>

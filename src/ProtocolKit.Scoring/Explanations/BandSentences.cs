@@ -34,7 +34,7 @@ internal static class BandSentences
 
     public static string Name(Band band) => Say.Inside(band.Text);
 
-    /// <summary><c>cut-offs for 4;0 to 5;11, provisional</c>.</summary>
+    /// <summary><c>cut-offs for 4;0 to 5;11, provisional, misses 4 of 49, false alarms 9 of 131</c>.</summary>
     public static string Basis(CutOffTable table, CutOffRow row)
     {
         var basis = table.Basis;
@@ -46,7 +46,11 @@ internal static class BandSentences
             _ => "",
         };
         var provisional = basis.IsProvisional ? "provisional" : "";
-        var words = new[] { $"cut-offs for {row.Ages}", provisional, rests }.Where(w => w.Length > 0);
+        var misses = basis.Misses is { } missed ? $"misses {missed}" : "";
+        var alarms = basis.FalseAlarms is { } alarmed ? $"false alarms {alarmed}" : "";
+        var words = new[] { $"cut-offs for {row.Ages}", provisional, rests, misses, alarms }.Where(w =>
+            w.Length > 0
+        );
         return string.Join(", ", words);
     }
 

@@ -158,6 +158,30 @@ public partial class StudyTests
         Assert.All(table.Rows, r => Assert.Equal(r[5].Value >= r[7].Value ? "yes" : "no", r[8].Text));
     }
 
+    /// <summary>Sensitivity is the share of cases that are not missed, specificity that of others who are no false alarm.</summary>
+    [Fact]
+    public void Blocks_to_paste_count_misses_and_false_alarms()
+    {
+        var report = Run("cut-offs", Pilot.Value, Quick);
+        Assert.NotEmpty(report.Blocks);
+        foreach (var block in report.Blocks)
+        {
+            var outcome = block.Text.Split('\n')[0]["cut-offs ".Length..];
+            var rows = report.Tables.Single(t => t.Name == $"rows-{outcome}").Rows;
+            var missed = rows.Sum(r => (1 - r[5].Value!.Value) * r[2].Value!.Value);
+            var alarms = rows.Sum(r => (1 - r[6].Value!.Value) * (r[1].Value!.Value - r[2].Value!.Value));
+            var cases = rows.Sum(r => r[2].Value);
+            var others = rows.Sum(r => r[1].Value) - cases;
+            Assert.EndsWith(
+                FormattableString.Invariant(
+                    $", misses \"{missed:0} of {cases}\", false-alarms \"{alarms:0} of {others}\"\n"
+                ),
+                block.Text,
+                StringComparison.Ordinal
+            );
+        }
+    }
+
     [Fact]
     public void Small_rows_stay_provisional_and_say_so()
     {
