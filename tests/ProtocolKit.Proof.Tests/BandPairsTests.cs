@@ -1,4 +1,3 @@
-using System.Text;
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Analysis;
 using ProtocolKit.Proof.Engine;
@@ -10,7 +9,7 @@ namespace ProtocolKit.Proof.Tests;
 /// <summary>One end of each sheet says the same of pairs of bands as both ends of both, and says it of sums that are too many for that.</summary>
 public sealed class BandPairsTests
 {
-    private static readonly Protocol Small = Proving.Compiled(Text());
+    private static readonly Protocol Small = PairedProtocol.Compiled;
 
     public static TheoryData<string, bool, bool> Tables()
     {
@@ -78,39 +77,4 @@ public sealed class BandPairsTests
     private static Func<long, long, int, bool> IsForbidden(bool isRefused) =>
         (first, second, bands) =>
             first < bands && second < bands && (isRefused ? second > first : second < first);
-
-    /// <summary>Sums, counts and shares of five tasks in a section that may stop. Invented; for no child.</summary>
-    private static string Text()
-    {
-        var tasks = Enumerable.Range(0, 5).Select(t => $"move-{t}").ToList();
-        var signs = string.Join(" + ", tasks.Select(t => $"(if {t}.overflow is seen then 1 otherwise 0)"));
-        var text = new StringBuilder(
-            "language 1\nprotocol paired\n  title \"Paired\"\n  edition 1.0\n  ages 4;0 to 4;11\n"
-                + "scale movement, higher is better\n  2 \"Full.\"\n  1 \"Partly.\"\n  0 \"Not.\"\n"
-                + "observation overflow \"another part joins in\"\n"
-                + "section part \"Part\"\n  stop after 2 tasks in a row rated 0\n"
-        );
-        foreach (var task in tasks)
-        {
-            text.Append($"  task {task}\n    rate movement\n    tick overflow\n");
-        }
-
-        text.Append("score total \"Total\"\n  add up rate of every task in part\n");
-        text.Append("score best \"Best\"\n  = most(move-0.rate, move-4.rate)\n");
-        text.Append("score late \"Late\"\n  = 4 - move-4.rate - move-3.rate + move-0.rate + move-1.rate\n");
-        text.Append("score less \"Less\"\n  = 4 - move-0.rate - move-1.rate\n");
-        text.Append($"score signs \"Signs\"\n  = {signs}\n");
-        Table("total", "4;0 to 4;11, also with tasks left out", "0 to 3", "4 to 6", "7 to 10");
-        Table("best", "4;0 to 4;11, also with tasks left out", "0", "1", "2");
-        Table("late", "4;0 to 4;11, also with tasks left out", "0 to 3", "4 to 5", "6 to 8");
-        Table("less", "4;0 to 4;11, also with tasks left out", "0 to 1", "2", "3 to 4");
-        Table("signs", "4;0 to 4;11", "3 to 5", "2", "0 to 1");
-        return text.ToString();
-
-        void Table(string name, string ages, params string[] cells) =>
-            text.Append(
-                $"cut-offs {name}\n  ages  look-further  look-again  as-expected\n"
-                    + $"  {ages}  {string.Join("  ", cells)}\n  basis provisional \"invented\"\n"
-            );
-    }
 }

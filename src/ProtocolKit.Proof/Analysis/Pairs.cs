@@ -114,6 +114,20 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
         catch (ProofLimitException)
         {
+            return Some(part, lines, asked, all);
+        }
+    }
+
+    /// <summary>There is a pair, and looking for the smallest takes too much: any that shows it.</summary>
+    private PairFound Some(Part part, int[] lines, Asked asked, Reach all)
+    {
+        var row = Enumerable.Range(0, all.Count).First(r => asked.Holds(i => all.Value(r, i)));
+        try
+        {
+            return Confirmed(part, all.SomeChoices(row), lines, asked) with { IsSmallest = false };
+        }
+        catch (ProofLimitException)
+        {
             throw new ProofLimitException(
                 "some two sheets show the contrary, and there are too many cases to find the smallest two"
             );
@@ -207,4 +221,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 }
 
 /// <summary>Two sheets that show something, with every line of the program on each.</summary>
-internal sealed record PairFound(long[] First, long[] Second, long[] FirstLines, long[] SecondLines);
+internal sealed record PairFound(long[] First, long[] Second, long[] FirstLines, long[] SecondLines)
+{
+    public bool IsSmallest { get; init; } = true;
+}

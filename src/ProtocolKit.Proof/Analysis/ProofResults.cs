@@ -83,7 +83,7 @@ internal sealed class ProofResults(Questions questions, IBeyondLimit? beyond = n
         }
     }
 
-    /// <summary>The smallest pair, told as two sittings of one child.</summary>
+    /// <summary>A pair, told as two sittings of one child.</summary>
     public IReadOnlyList<ProofSitting> TwoSittings(
         Part part,
         PairFound pair,
@@ -94,13 +94,21 @@ internal sealed class ProofResults(Questions questions, IBeyondLimit? beyond = n
         var flawless = questions.Space(part).Baseline;
         var (first, second) = (
             SittingWords.Of(Protocol, pair.First, flawless, outcomes),
-            SittingWords.Of(Protocol, pair.Second, flawless, outcomes)
+            pair.IsSmallest
+                ? SittingWords.Of(Protocol, pair.Second, flawless, outcomes)
+                : SittingWords.Of(Protocol, pair.Second, pair.First, outcomes, isFlawless: false)
         );
         return
         [
             first with
             {
-                Words = ["One sitting.", .. first.Words],
+                Words =
+                [
+                    pair.IsSmallest
+                        ? "One sitting."
+                        : "One sitting; two that differ in less may show it too.",
+                    .. first.Words,
+                ],
             },
             second with
             {

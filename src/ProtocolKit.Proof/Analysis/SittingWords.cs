@@ -8,12 +8,15 @@ internal static class SittingWords
 {
     private const int MostAnswers = 12;
 
+    /// <param name="beside">The sheet whose answers are not told again.</param>
     /// <param name="outcomes">The values to tell; others are passed over.</param>
+    /// <param name="isFlawless">Whether the sheet beside is the flawless one; otherwise it is a first sitting.</param>
     public static ProofSitting Of(
         Protocol protocol,
         long[] fields,
-        long[] flawless,
-        IEnumerable<Outcome> outcomes
+        long[] beside,
+        IEnumerable<Outcome> outcomes,
+        bool isFlawless = true
     )
     {
         var program = protocol.Program;
@@ -35,23 +38,28 @@ internal static class SittingWords
             }
         );
         var words = new List<string> { $"A child of {age}{form}." };
-        words.AddRange(Answers(protocol, fields, flawless));
+        words.AddRange(Answers(protocol, fields, beside, isFlawless));
         words.AddRange(Results(scored, outcomes.Select(o => o.Name).ToHashSet(StringComparer.Ordinal)));
         return new ProofSitting(fields, words);
     }
 
-    private static IEnumerable<string> Answers(Protocol protocol, long[] fields, long[] flawless)
+    private static IEnumerable<string> Answers(
+        Protocol protocol,
+        long[] fields,
+        long[] beside,
+        bool isFlawless
+    )
     {
         var program = protocol.Program;
         var isSmall = program.Answers.Count + program.Observations.Count <= MostAnswers;
         var answers = program
             .Answers.Where(a => fields[a.StateField] != (long)State.NotApplicable)
             .Where(a =>
-                isSmall || Differs(fields, flawless, a.ValueField) || Differs(fields, flawless, a.StateField)
+                isSmall || Differs(fields, beside, a.ValueField) || Differs(fields, beside, a.StateField)
             )
             .Select(a => $"{a.Key}: {Value(a, fields)}");
         var observations = program
-            .Observations.Where(o => Differs(fields, flawless, o.Field))
+            .Observations.Where(o => Differs(fields, beside, o.Field))
             .Select(o => $"{o.Key}: {(fields[o.Field] == 2 ? "seen" : "not looked")}");
         var all = answers.Concat(observations).ToList();
         for (var i = 0; i < all.Count && i < MostAnswers; i++)
@@ -61,17 +69,17 @@ internal static class SittingWords
 
         if (all.Count > MostAnswers)
         {
-            yield return $"  and {all.Count - MostAnswers} more that differ from a flawless sheet";
+            yield return $"  and {all.Count - MostAnswers} more that differ from {(isFlawless ? "a flawless sheet" : "the first sitting")}";
         }
 
         if (!isSmall)
         {
-            yield return all.Count == 0 ? "  every answer at its best" : "  everything else at its best";
+            var rest = isFlawless ? "at its best" : "as in the first sitting";
+            yield return all.Count == 0 ? $"  every answer {rest}" : $"  everything else {rest}";
         }
     }
 
-    private static bool Differs(long[] fields, long[] flawless, int field) =>
-        fields[field] != flawless[field];
+    private static bool Differs(long[] fields, long[] beside, int field) => fields[field] != beside[field];
 
     private static string Value(AnswerSlot slot, long[] fields)
     {

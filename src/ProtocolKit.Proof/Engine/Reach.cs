@@ -23,6 +23,7 @@ internal sealed class Reach
     private IReadOnlyList<Node> _roots;
     private Plan? _plan;
     private ScopePass? _pass;
+    private SetPass? _sets;
     private ClassList? _list;
     private RowTable? _rows;
 
@@ -84,6 +85,11 @@ internal sealed class Reach
     /// <summary>The parts of the smallest way to a row that <see cref="Smallest"/> gave, each with the way it is filled.</summary>
     public IReadOnlyList<(int Part, int Filling)> Choices(int row) => _pass?.Choices(row) ?? [];
 
+    /// <summary>The parts of some way to a row, not the smallest, as the sets know it; none where records were told apart.</summary>
+    /// <exception cref="ProofLimitException">It takes too much room.</exception>
+    public IReadOnlyList<(int Part, int Filling)> SomeChoices(int row) =>
+        _pass is null ? _sets?.Walk(row) ?? [] : [];
+
     /// <summary>Whether some record gives a row that satisfies a test.</summary>
     public bool Any(Func<int, bool> test)
     {
@@ -126,7 +132,8 @@ internal sealed class Reach
         try
         {
             var plan = PlanOf(forSets: true);
-            _rows = new SetPass(plan, _space, _limit, _known).Run();
+            _sets = new SetPass(plan, _space, _limit, _known);
+            _rows = _sets.Run();
             Show(plan);
             return true;
         }
@@ -139,8 +146,8 @@ internal sealed class Reach
     private void FindRecords(bool isOrdered)
     {
         _plan ??= PlanOf(forSets: false);
-        _pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing);
-        _list = _pass.Run();
+        var pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing);
+        (_list, _pass) = (pass.Run(), pass); // where it is too large, the sets stay what is known
         _rows = _list.Rows;
         Show(_plan);
     }

@@ -80,6 +80,18 @@ internal sealed class RowTable
     public long Value(int row, int column) =>
         (long)((_rows[(row * _words) + _word[column]] >> _shift[column]) & _mask[column]) + _low[column];
 
+    /// <summary>Where a row of another table of the same columns stands here; it must be among the rows.</summary>
+    public int IndexOf(RowTable other, int row)
+    {
+        var frame = new long[Columns.Count];
+        for (var i = 0; i < frame.Length; i++)
+        {
+            frame[i] = other.Value(row, other.Columns.ToList().IndexOf(Columns[i]));
+        }
+
+        return Find(frame, [.. Enumerable.Range(0, frame.Length)]).Row;
+    }
+
     /// <summary>The same rows in another order.</summary>
     public void Reorder(int[] order)
     {

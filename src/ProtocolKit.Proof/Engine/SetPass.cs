@@ -2,19 +2,14 @@ namespace ProtocolKit.Proof.Engine;
 
 /// <summary>
 /// The forward pass for sets alone: which rows there are, neither the smallest record behind each nor how many. Sums that are only added
-/// to are kept as bits, so that a whole section's answers move many combinations at once (core.md, section 3).
+/// to are kept as bits, so that a whole section's answers move many combinations at once (core.md, section 3). Walking back through
+/// the steps gives a record behind a row.
 /// </summary>
 internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts known)
 {
-    // A narrower sum is no trouble to keep apart, and a set for it costs more than it saves.
-    private const long Narrow = 7;
-
-    // Beyond as many places a sum stands in a column: most combinations of many sums never happen.
-    private const long Most = 1 << 13;
-
     private readonly Dictionary<Scope, RowTable> _tables = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
-    private readonly WorkBudget _budget = new(limit);
+    private WorkBudget _budget = new(limit);
 
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public RowTable Run()
@@ -25,7 +20,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             var name = names.Of(scope);
             if (!known.Sets.TryGetValue(name, out var table))
             {
-                table = scope.Leaf >= 0 ? Leaf(scope) : Joined(scope);
+                table = scope.Leaf >= 0 ? Leaf(scope).Rows : Joins(scope).Last().After.Rows;
                 if (scope != plan.Root)
                 {
                     known.Sets[name] = table;
@@ -38,7 +33,61 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         return _tables[plan.Root];
     }
 
-    private RowTable Leaf(Scope scope)
+    /// <summary>Each part of some record behind a row of <see cref="Run"/>, with the way it is filled.</summary>
+    /// <exception cref="ProofLimitException">The steps take too much room to be kept.</exception>
+    public IReadOnlyList<(int Part, int Filling)> Walk(int row)
+    {
+        _budget = WorkBudget.None; // every step fitted on the way there
+        var choices = new List<(int, int)>();
+        Walk(plan.Root, row, choices);
+        return choices;
+    }
+
+    private void Walk(Scope scope, int row, List<(int Part, int Filling)> choices)
+    {
+        if (scope.Leaf >= 0)
+        {
+            choices.Add((scope.Leaf, Leaf(scope).Fillings[row]));
+            return;
+        }
+
+        foreach (var (child, childRow) in Before(scope, row))
+        {
+            Walk(child, childRow, choices);
+        }
+    }
+
+    /// <summary>A row of each part that together make a row of the whole.</summary>
+    private List<(Scope Child, int Row)> Before(Scope scope, int row)
+    {
+        var joins = new List<SetJoin>();
+        var size = 0L;
+        foreach (var join in Joins(scope))
+        {
+            joins.Add(join);
+            size += join.After.Words;
+            if (size > SetState.MostWords)
+            {
+                throw new ProofLimitException("the way to a record takes too much room");
+            }
+        }
+
+        var found = new List<(Scope, int)>();
+        var (at, place) = (joins[^1].After.Rows.IndexOf(_tables[scope], row), 0L);
+        foreach (var join in Enumerable.Reverse(joins))
+        {
+            (at, place, var joined) = join.Back(at, place);
+            if (join.Child is not null)
+            {
+                found.Add((scope.Children[^(found.Count + 1)], joined));
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>The rows of a leaf, and the first filling behind each.</summary>
+    private (RowTable Rows, List<int> Fillings) Leaf(Scope scope)
     {
         var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
@@ -46,7 +95,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         var tests = code.Add(scope.ValuesAt(0), _conditions);
         var columns = scope.Outputs.Select(code.RegisterOf).ToArray();
         var frame = code.Frame();
-        var table = new RowTable(scope.Outputs);
+        var (table, fillings) = (new RowTable(scope.Outputs), new List<int>());
         for (var i = 0; i < rows.Count; i++)
         {
             for (var j = 0; j < registers.Length; j++)
@@ -55,17 +104,18 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             }
 
             code.Run(frame);
-            if (StepCode.Holds(frame, tests))
+            if (StepCode.Holds(frame, tests) && table.Find(frame, columns).IsNew)
             {
-                table.Find(frame, columns);
+                fillings.Add(i);
             }
         }
 
         _budget.Spend(rows.Count);
-        return table;
+        return (table, fillings);
     }
 
-    private RowTable Joined(Scope scope)
+    /// <summary>One step after another; each stands for the state before it and the one it makes.</summary>
+    private IEnumerable<SetJoin> Joins(Scope scope)
     {
         var live = ScopePass.LiveAfter(scope);
         var sums = new RunningSums(scope);
@@ -75,13 +125,23 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         {
             var child = _tables[scope.Children[step]];
             var reads = new StepReads(state.Registers, scope.ValuesAt(step));
-            state = Join(state, child, reads, live[step], sums.From(step));
+            foreach (var join in Joins(state, child, reads, live[step], sums.From(step)))
+            {
+                join.Run(_budget);
+                state = join.After;
+                yield return join;
+            }
         }
 
-        return Flat(state, scope.Outputs);
+        if (state.Registers.Count > 0)
+        {
+            var flat = new LookJoin(state, null, [], [.. scope.Outputs], _ => null, _conditions);
+            flat.Run(_budget);
+            yield return flat;
+        }
     }
 
-    private SetState Join(
+    private IEnumerable<SetJoin> Joins(
         SetState before,
         RowTable child,
         StepReads reads,
@@ -91,7 +151,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
     {
         if (reads.Other.Count == 0 && reads.CanMove(live))
         {
-            return Move(before, child, reads, live, spanOf);
+            return [new MoveJoin(before, child, reads, live, spanOf, _conditions)];
         }
 
         // What the rest reads is kept first; a register that has been added to is then looked into without what was joined.
@@ -103,194 +163,10 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         var grows = kept.Exists(n => reads.GrowthOf(n) is { Parts.Count: > 0 });
         if (grows && reads.CanMove(kept))
         {
-            before = Move(before, child, reads, kept, spanOf);
-            return Look(before, null, reads.Other, live, spanOf);
+            var move = new MoveJoin(before, child, reads, kept, spanOf, _conditions);
+            return [move, new LookJoin(move.After, null, reads.Other, live, spanOf, _conditions)];
         }
 
-        return Look(before, child, reads.All, live, spanOf);
-    }
-
-    /// <summary>Registers grow by what is joined: sets are moved as wholes.</summary>
-    private SetState Move(
-        SetState before,
-        RowTable child,
-        StepReads reads,
-        List<Node> live,
-        Func<Node, Span?> spanOf
-    )
-    {
-        var code = new StepCode();
-        var kept = before.Rows.Columns.Select(code.Input).ToArray();
-        var joined = child.Columns.Select(code.Input).ToArray();
-        var tests = code.Add(reads.Plain, _conditions);
-        var layout = new Layout(before.Registers, reads, live, spanOf);
-        var after = new SetState(layout.Columns, layout.Registers);
-        var columns = layout.Columns.Select(code.RegisterOf).ToArray();
-        var terms = Terms(layout, code);
-        var frame = code.Frame();
-        for (var a = 0; a < before.Rows.Count; a++)
-        {
-            before.Rows.Read(a, frame, kept);
-            for (var b = 0; b < child.Count; b++)
-            {
-                child.Read(b, frame, joined);
-                code.Run(frame);
-                if (!StepCode.Holds(frame, tests))
-                {
-                    continue;
-                }
-
-                after.Add(frame, columns, before, a, Place(layout.Offset, terms, frame));
-            }
-
-            _budget.Spend(child.Count * (1L + (before.Used(a) / 64)));
-        }
-
-        return after;
-    }
-
-    /// <summary>Every combination by itself.</summary>
-    /// <param name="child">Null: nothing is joined.</param>
-    private SetState Look(
-        SetState before,
-        RowTable? child,
-        IEnumerable<Node> values,
-        List<Node> live,
-        Func<Node, Span?> spanOf
-    )
-    {
-        var code = new StepCode();
-        var kept = before.Rows.Columns.Select(code.Input).ToArray();
-        var digits = before.Registers.Select(r => code.Input(r.Node)).ToArray();
-        var joined = child?.Columns.Select(code.Input).ToArray() ?? [];
-        var tests = code.Add(values, _conditions);
-        var layout = new Layout([], new StepReads([], []), live, spanOf);
-        var after = new SetState(layout.Columns, layout.Registers);
-        var columns = layout.Columns.Select(code.RegisterOf).ToArray();
-        var terms = Terms(layout, code);
-        var frame = code.Frame();
-        for (var a = 0; a < before.Rows.Count; a++)
-        {
-            before.Rows.Read(a, frame, kept);
-            foreach (var place in before.Places(a))
-            {
-                for (var i = 0; i < digits.Length; i++)
-                {
-                    var register = before.Registers[i];
-                    var digit = place / register.Stride % register.Width;
-                    frame[digits[i]] = register.Node.Low + (digit * register.Unit);
-                }
-
-                for (var b = 0; b < (child?.Count ?? 1); b++)
-                {
-                    child?.Read(b, frame, joined);
-                    code.Run(frame);
-                    if (!StepCode.Holds(frame, tests))
-                    {
-                        continue;
-                    }
-
-                    after.Set(frame, columns, Place(layout.Offset, terms, frame));
-                }
-
-                _budget.Spend(child?.Count ?? 1);
-            }
-        }
-
-        return after;
-    }
-
-    private static (long Stride, long Factor, long Unit, int Register)[] Terms(
-        Layout layout,
-        StepCode code
-    ) => [.. layout.Terms.Select(t => (t.Stride, t.Factor, t.Unit, code.RegisterOf(t.Part)))];
-
-    private static long Place(
-        long offset,
-        (long Stride, long Factor, long Unit, int Register)[] terms,
-        long[] frame
-    )
-    {
-        foreach (var (stride, factor, unit, register) in terms)
-        {
-            offset += stride * (factor * frame[register] / unit);
-        }
-
-        return offset;
-    }
-
-    private RowTable Flat(SetState state, IReadOnlyList<Node> outputs)
-    {
-        if (state.Registers.Count > 0)
-        {
-            state = Look(state, null, [], [.. outputs], _ => null);
-        }
-
-        return state.Rows;
-    }
-
-    /// <summary>Which of the values kept after a step stand in columns, and which are digits of a place.</summary>
-    private sealed class Layout
-    {
-        private readonly List<Node> _columns = [];
-        private readonly List<Register> _registers = [];
-        private readonly List<(long Stride, long Factor, long Unit, Node Part)> _terms = [];
-
-        public Layout(
-            IReadOnlyList<Register> before,
-            StepReads reads,
-            List<Node> live,
-            Func<Node, Span?> spanOf
-        )
-        {
-            // Registers of before keep their strides; new ones follow, the widest first.
-            foreach (
-                var node in live.Where(n => reads.GrowthOf(n) is not null)
-                    .OrderBy(n => reads.GrowthOf(n)!.Register)
-            )
-            {
-                Grow(node, reads.GrowthOf(node)!, before);
-            }
-
-            var fresh = live.Where(n => reads.GrowthOf(n) is null).Select(n => (Node: n, Span: spanOf(n)));
-            foreach (
-                var (node, span) in fresh.OrderByDescending(f => f.Span?.Width ?? 0).ThenBy(f => f.Node.Id)
-            )
-            {
-                if (span is { Width: > Narrow } && Places * span.Width <= Most)
-                {
-                    Begin(node, span);
-                }
-                else
-                {
-                    _columns.Add(node);
-                }
-            }
-        }
-
-        private long Places => _registers.Count == 0 ? 1 : _registers[^1].Stride * _registers[^1].Width;
-
-        private void Grow(Node node, Growth growth, IReadOnlyList<Register> before)
-        {
-            var old = before[growth.Register];
-            _registers.Add(old with { Node = node });
-            Offset += old.Stride * ((old.Node.Low + growth.Constant - node.Low) / old.Unit);
-            _terms.AddRange(growth.Parts.Select(p => (old.Stride, p.Factor, old.Unit, p.Part)));
-        }
-
-        private void Begin(Node node, Span span)
-        {
-            var stride = Places;
-            _registers.Add(new Register(node, stride, span.Width, span.Unit));
-            Offset -= stride * (node.Low / span.Unit);
-            _terms.Add((stride, 1, span.Unit, node));
-        }
-
-        public IReadOnlyList<Node> Columns => _columns;
-        public IReadOnlyList<Register> Registers => _registers;
-
-        /// <summary>A place is the old one, moved by this and by the terms.</summary>
-        public long Offset { get; private set; }
-        public IReadOnlyList<(long Stride, long Factor, long Unit, Node Part)> Terms => _terms;
+        return [new LookJoin(before, child, reads.All, live, spanOf, _conditions)];
     }
 }

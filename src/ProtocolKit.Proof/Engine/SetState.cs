@@ -15,8 +15,8 @@ internal sealed record Register(Node Node, long Stride, long Width, long Unit);
 /// </summary>
 internal sealed class SetState
 {
-    // 64 MB of bits.
-    private const long MostWords = 1L << 23;
+    /// <summary>64 MB of bits.</summary>
+    public const long MostWords = 1L << 23;
 
     private readonly int _words;
     private ulong[] _bits = [];
@@ -96,6 +96,17 @@ internal sealed class SetState
 
         _used[row] = Math.Max(_used[row], source.Length + word);
     }
+
+    /// <summary>How much room all sets take, in words.</summary>
+    public long Words => Registers.Count == 0 ? Rows.Count : (long)Rows.Count * _words;
+
+    /// <summary>Whether a place is in a row's set.</summary>
+    public bool Holds(int row, long place) =>
+        Registers.Count == 0
+            ? place == 0
+            : place >= 0
+                && place < _used[row] * 64L
+                && (_bits[((long)row * _words) + (place >> 6)] >> (int)place & 1) == 1;
 
     /// <summary>Every place of a row's set, ascending.</summary>
     public IEnumerable<long> Places(int row) => Registers.Count == 0 ? [0] : PlacesOf(row);

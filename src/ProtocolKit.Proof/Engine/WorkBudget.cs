@@ -6,6 +6,9 @@ internal sealed class WorkBudget(long limit)
 {
     private long _work;
 
+    /// <summary>Work that is known to end.</summary>
+    public static WorkBudget None => new(long.MaxValue / 32);
+
     /// <exception cref="ProofLimitException">There is nothing left.</exception>
     public void Spend(long joins)
     {
