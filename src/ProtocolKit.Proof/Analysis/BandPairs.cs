@@ -4,19 +4,50 @@ using ProtocolKit.Proof.Engine;
 namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>Whether pairs of sheets keep a table's bands in order: asked in three ways, the cheapest first.</summary>
-/// <param name="isForbidden">Whether the second sheet may not have its band beside the first one's; places in the list of bands.</param>
-/// <param name="isSofter">The forbidden band is the better one of two, and otherwise the worse.</param>
+/// <param name="isSofter">A second sheet may not have the better band of two, and otherwise not the worse.</param>
 /// <param name="byValue">What the way of a table's values says already.</param>
-internal sealed class BandPairs(
-    Pairs pairs,
-    Func<long, long, int, bool> isForbidden,
-    bool isSofter,
-    Func<Part, BandLine, bool> byValue
-)
+internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine, bool> byValue)
 {
     private const long Limit = 400_000;
 
     private readonly Dictionary<(Part, int), bool?> _known = [];
+
+    /// <summary>The first part of the table's form with a pair that shows a forbidden band; null where there is none.</summary>
+    /// <exception cref="ProofLimitException">It is too large.</exception>
+    public (Part Part, PairFound Pair)? Find(IEnumerable<Part> parts, BandLine band)
+    {
+        var isOneForm = !pairs.Questions.Protocol.HasShortForm;
+        foreach (var part in parts.Where(p => isOneForm || (p.Form == 1) == band.Table.ShortForm))
+        {
+            // With untried answers all patterns are compared, the one without any among them.
+            if (Hold(part with { Untried = true }, band) == true || Hold(part, band) == true)
+            {
+                continue;
+            }
+
+            if (pairs.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count)) is { } pair)
+            {
+                return (part, pair);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Of places in a list of so many bands, the worst first; places behind it are no bands.</summary>
+    public bool IsForbidden(long first, long second, int bands) =>
+        first < bands && second < bands && (isSofter ? second > first : second < first);
+
+    private Asked Forbidden(int bands) =>
+        new(
+            v => IsForbidden(v(0), v(1), bands),
+            (g, n) =>
+                g.Both([
+                    g.AtMost(n[0], g.Constant(bands - 1)),
+                    g.AtMost(n[1], g.Constant(bands - 1)),
+                    g.Not(isSofter ? g.AtMost(n[1], n[0]) : g.AtMost(n[0], n[1])),
+                ])
+        );
 
     /// <summary>False where a pair shows the contrary, null where it was not worked out.</summary>
     public bool? Hold(Part part, BandLine band)
@@ -72,6 +103,6 @@ internal sealed class BandPairs(
             Limit,
             [band.Line],
             [band.Line],
-            (reach, row) => isForbidden(reach.Value(row, 0), reach.Value(row, 1), band.Table.Bands.Count)
+            (reach, row) => IsForbidden(reach.Value(row, 0), reach.Value(row, 1), band.Table.Bands.Count)
         );
 }

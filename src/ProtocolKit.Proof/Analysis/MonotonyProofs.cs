@@ -22,7 +22,7 @@ internal sealed class MonotonyProofs
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
         _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, IsWorse, isSofter: false, ByValue);
+        _bands = new BandPairs(_pairs, isSofter: false, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -57,51 +57,21 @@ internal sealed class MonotonyProofs
 
     private bool Table(BandLine band, string name)
     {
-        var bands = band.Table.Bands.Count;
-        foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
+        if (_bands.Find(_results.AllParts, band) is not var (part, pair))
         {
-            // With untried answers all patterns are compared, the one without any among them.
-            if (_bands.Hold(part with { Untried = true }, band) == true || _bands.Hold(part, band) == true)
-            {
-                continue;
-            }
-
-            var pair = _pairs.Find(part, Limit, [band.Line], Worse(bands));
-            if (pair is null)
-            {
-                continue;
-            }
-
-            _results.Found(
-                ProofKind.WorseBand,
-                band.Table.Origin,
-                $"A better sitting can get a worse band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
-                "Correct the rules, or write worse on purpose \"why\" under the cut-offs.",
-                band.Table.WorseOnPurpose,
-                _results.TwoSittings(part, pair, PairKind.Better, band.Table.Outcome)
-            );
-            return true;
+            return false;
         }
 
-        return false;
-    }
-
-    private static Asked Worse(int bands) =>
-        new(
-            v => IsWorse(v(0), v(1), bands),
-            (g, n) =>
-                g.Both([
-                    g.AtMost(n[0], g.Constant(bands - 1)),
-                    g.AtMost(n[1], g.Constant(bands - 1)),
-                    g.Not(g.AtMost(n[0], n[1])),
-                ])
+        _results.Found(
+            ProofKind.WorseBand,
+            band.Table.Origin,
+            $"A better sitting can get a worse band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
+            "Correct the rules, or write worse on purpose \"why\" under the cut-offs.",
+            band.Table.WorseOnPurpose,
+            _results.TwoSittings(part, pair, PairKind.Better, band.Table.Outcome)
         );
-
-    private static bool IsWorse(long first, long second, int bands) =>
-        first < bands && second < bands && second < first;
-
-    private bool IsOf(Part part, CutOffTable table) =>
-        !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
+        return true;
+    }
 
     private bool ByValue(Part part, BandLine band)
     {
@@ -240,7 +210,7 @@ internal sealed class MonotonyProofs
         if (band is not null)
         {
             var bands = band.Table.Bands.Count;
-            return _bands.Hold(part, band) == true ? (a, b) => !IsWorse(a, b, bands) : null;
+            return _bands.Hold(part, band) == true ? (a, b) => !_bands.IsForbidden(a, b, bands) : null;
         }
 
         return _ways.Of(part, line) switch

@@ -22,7 +22,7 @@ internal sealed class RefusalProofs
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Refused, results.Beyond);
         _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, IsSofter, isSofter: true, ByValue);
+        _bands = new BandPairs(_pairs, isSofter: true, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -65,52 +65,23 @@ internal sealed class RefusalProofs
 
     private bool Softer(BandLine band, string name)
     {
-        var bands = band.Table.Bands.Count;
-        foreach (var part in _results.AllParts.Where(p => IsOf(p, band.Table)))
+        if (_bands.Find(_results.AllParts, band) is not var (part, pair))
         {
-            if (_bands.Hold(part with { Untried = true }, band) == true || _bands.Hold(part, band) == true)
-            {
-                continue;
-            }
-
-            var pair = _pairs.Find(part, Limit, [band.Line], Softer(bands));
-            if (pair is null)
-            {
-                continue;
-            }
-
-            _results.Found(
-                ProofKind.SofterRefusal,
-                band.Table.Origin,
-                $"A refused answer can give a better band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
-                band.Table.Outcome.Untried == UntriedPolicy.ScaledUp
-                    ? "Let an untried answer leave the value open, without untried scaled up, or write untried blocks."
-                    : "Let an untried answer leave the value open, or write untried blocks.",
-                null,
-                _results.TwoSittings(part, pair, PairKind.Refused, band.Table.Outcome)
-            );
-            return true;
+            return false;
         }
 
-        return false;
-    }
-
-    private static Asked Softer(int bands) =>
-        new(
-            v => IsSofter(v(0), v(1), bands),
-            (g, n) =>
-                g.Both([
-                    g.AtMost(n[0], g.Constant(bands - 1)),
-                    g.AtMost(n[1], g.Constant(bands - 1)),
-                    g.Not(g.AtMost(n[1], n[0])),
-                ])
+        _results.Found(
+            ProofKind.SofterRefusal,
+            band.Table.Origin,
+            $"A refused answer can give a better band of {name}: {band.Table.Bands[(int)pair.SecondLines[band.Line]].Name} after {band.Table.Bands[(int)pair.FirstLines[band.Line]].Name}{_results.Where(part)}.",
+            band.Table.Outcome.Untried == UntriedPolicy.ScaledUp
+                ? "Let an untried answer leave the value open, without untried scaled up, or write untried blocks."
+                : "Let an untried answer leave the value open, or write untried blocks.",
+            null,
+            _results.TwoSittings(part, pair, PairKind.Refused, band.Table.Outcome)
         );
-
-    private static bool IsSofter(long first, long second, int bands) =>
-        first < bands && second < bands && second > first;
-
-    private bool IsOf(Part part, CutOffTable table) =>
-        !_results.Protocol.HasShortForm || (part.Form == 1) == table.ShortForm;
+        return true;
+    }
 
     /// <summary>Where the end that a better band needs can only get worse, a refusal gives no better band.</summary>
     private bool ByValue(Part part, BandLine band)
@@ -309,6 +280,6 @@ internal sealed class RefusalProofs
             && !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall);
         return widens
             ? (a, b) => a < bands ? b == a || b >= bands : a != bands || b >= bands
-            : (a, b) => !IsSofter(a, b, bands);
+            : (a, b) => !_bands.IsForbidden(a, b, bands);
     }
 }

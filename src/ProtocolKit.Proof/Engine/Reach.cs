@@ -163,7 +163,7 @@ internal sealed class Reach
         _roots = plan.Roots;
         for (var i = 0; i < _columns.Length; i++)
         {
-            _columns[i] = _roots[i].IsConstant ? -1 : IndexIn(_rows!.Columns, _roots[i]);
+            _columns[i] = _roots[i].IsConstant ? -1 : _rows!.ColumnOf(_roots[i]);
         }
     }
 
@@ -182,19 +182,6 @@ internal sealed class Reach
         {
             FindRecords(isOrdered: true);
         }
-    }
-
-    private static int IndexIn(IReadOnlyList<Node> columns, Node node)
-    {
-        for (var i = 0; i < columns.Count; i++)
-        {
-            if (columns[i] == node)
-            {
-                return i;
-            }
-        }
-
-        throw new InvalidOperationException($"{node} was lost on its way.");
     }
 
     /// <summary>What belongs together: the answers of a trial, the trials of a task, the tasks of a related value.</summary>

@@ -80,13 +80,27 @@ internal sealed class RowTable
     public long Value(int row, int column) =>
         (long)((_rows[(row * _words) + _word[column]] >> _shift[column]) & _mask[column]) + _low[column];
 
+    /// <exception cref="InvalidOperationException">The table has no such column.</exception>
+    public int ColumnOf(Node node)
+    {
+        for (var i = 0; i < Columns.Count; i++)
+        {
+            if (Columns[i] == node)
+            {
+                return i;
+            }
+        }
+
+        throw new InvalidOperationException($"{node} was lost on its way.");
+    }
+
     /// <summary>Where a row of another table of the same columns stands here; it must be among the rows.</summary>
     public int IndexOf(RowTable other, int row)
     {
         var frame = new long[Columns.Count];
         for (var i = 0; i < frame.Length; i++)
         {
-            frame[i] = other.Value(row, other.Columns.ToList().IndexOf(Columns[i]));
+            frame[i] = other.Value(row, other.ColumnOf(Columns[i]));
         }
 
         return Find(frame, [.. Enumerable.Range(0, frame.Length)]).Row;
