@@ -89,6 +89,8 @@ const answers = [
 {{~ end ~}}
 ];
 
+const answerKeys = new Set(answers.map((answer) => answer.key));
+
 const observations = new Map([
 {{~ for o in observations ~}}
   [{{ o.text }}, {{ o.number }}],
@@ -226,8 +228,7 @@ function readAnswers(given, fields, errors) {
     }
   }
 {{~ end ~}}
-  const known = new Set(answers.map((answer) => answer.key));
-  reportUnknown(given, known, "answer", errors);
+  reportUnknown(given, answerKeys, "answer", errors);
 }
 
 function noAnswer(answer) {
@@ -348,7 +349,7 @@ function isObject(value) {
 
 /** A blank counts as not given. */
 function valueOf(given, key) {
-  const value = Object.prototype.hasOwnProperty.call(given, key) ? given[key] : undefined;
+  const value = Object.hasOwn(given, key) ? given[key] : undefined;
   return value === null || (typeof value === "string" && value.trim() === "") ? undefined : value;
 }
 
@@ -359,8 +360,8 @@ function shown(value) {
   return typeof value === "string" ? `"${value.slice(0, 60)}"` : "this";
 }
 
-/** What the lines come to, in words and in units. */
-function resultOf(fields, lines) {
+/** What a record's fields and lines come to, in words and in units: scores, bands, actions, headline, reasons. */
+export function resultOf(fields, lines) {
   const isShort = fields[{{ form_field }}] === 1;
   const headline = actions[lines[{{ headline_line }}]];
   return {

@@ -48,7 +48,7 @@ def score(record: Any) -> Dict[str, Any]:
     fields, errors = read_record(record)
     if errors:
         return {"scores": {}, "bands": {}, "actions": {}, "headline": None, "reasons": [], "errors": errors}
-    return _result_of(fields, score_fields(fields))
+    return result_of(fields, score_fields(fields))
 
 
 def score_fields(fields: Sequence[int]) -> List[int]:
@@ -113,6 +113,8 @@ _ANSWERS: List[_Answer] = [
     _Answer({{ a.key }}, {{ a.value_field }}, {{ a.state_field }}, {{ a.given }}, {{ a.low }}, {{ a.on_short_form }}, {{ a.after }}, {{ a.below }}, {{ if a.is_number }}bounds=({{ a.from }}, {{ a.to }}), step=({{ a.step_above }}, {{ a.step_below }}){{ else if a.options.size > 0 }}words=[{{ for o in a.options }}{{ if !for.first }}, {{ end }}{{ o }}{{ end }}]{{ else }}words=[{{ for l in a.levels }}{{ if !for.first }}, {{ end }}{{ l }}{{ end }}]{{ end }}),
 {{~ end ~}}
 ]
+
+_ANSWER_KEYS = {answer.key for answer in _ANSWERS}
 
 _OBSERVATIONS: Dict[str, int] = {
 {{~ for o in observations ~}}
@@ -241,7 +243,7 @@ def _read_answers(given: Mapping[Any, Any], fields: List[int], errors: List[str]
 {{~ else ~}}
             errors.append(_no_answer(answer))
 {{~ end ~}}
-    _report_unknown(given, {answer.key for answer in _ANSWERS}, "answer", errors)
+    _report_unknown(given, _ANSWER_KEYS, "answer", errors)
 
 
 def _no_answer(answer: _Answer) -> str:
@@ -377,8 +379,8 @@ def _plain(value: Any) -> str:
     return str(int(value)) if value == int(value) and abs(value) < 2**53 else str(value)
 
 
-def _result_of(fields: Sequence[int], lines: Sequence[int]) -> Dict[str, Any]:
-    """What the lines come to, in words and in units."""
+def result_of(fields: Sequence[int], lines: Sequence[int]) -> Dict[str, Any]:
+    """What a record's fields and lines come to, in words and in units."""
     is_short = fields[{{ form_field }}] == 1
     headline = lines[{{ headline_line }}] if {{ headline_line }} >= 0 else -1
     return {
