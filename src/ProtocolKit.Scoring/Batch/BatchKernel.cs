@@ -8,26 +8,36 @@ namespace ProtocolKit.Scoring.Batch;
 /// </summary>
 public sealed class BatchKernel
 {
-    /// <summary>Records in one go: the lines of so many stay close to the processor.</summary>
-    private const int Span = 256;
+    /// <summary>Records in one go, a multiple of all lanes there are: the lines of so many stay close to the processor.</summary>
+    private const int Span = 128;
 
     private readonly Chunk[] _chunks;
     private readonly long[][] _tables;
     private readonly int[] _wanted;
     private readonly long[][] _lines;
 
-    private BatchKernel(
-        IReadOnlyList<int> needed,
-        Chunk[] chunks,
-        long[][] tables,
-        int[] wanted,
-        long[][] lines
-    ) => (Lines, _chunks, _tables, _wanted, _lines) = (needed, chunks, tables, wanted, lines);
+    /// <summary>The fields of a last few records, filled up to as many as there are lanes.</summary>
+    private readonly long[][] _few;
+    private readonly int[] _read;
+
+    private BatchKernel(KernelCompiler compiler, int[] wanted, long[][] lines, long[][] few)
+    {
+        (Lines, _read) = (compiler.Needed, [.. compiler.Fields]);
+        (_wanted, _lines, _few) = (wanted, lines, few);
+        foreach (var field in _read)
+        {
+            few[field] = new long[Lanes.Count];
+        }
+
+        // Tables are made while loops are written.
+        _chunks = [.. compiler.Chunks()];
+        _tables = compiler.Tables;
+    }
 
     /// <summary>The lines it works out, each after those it reads.</summary>
     public IReadOnlyList<int> Lines { get; }
 
-    /// <summary>Works some lines out for records from <paramref name="start"/> on.</summary>
+    /// <summary>Works some lines out for records from <paramref name="start"/> on, as many as lanes at a time.</summary>
     internal delegate void Chunk(long[][] fields, long[][] lines, long[][] tables, int start, int count);
 
     /// <param name="program">A checked program.</param>
@@ -43,7 +53,7 @@ public sealed class BatchKernel
             lines[line] = new long[Span];
         }
 
-        return new BatchKernel(compiler.Needed, [.. compiler.Chunks()], compiler.Tables, [.. wanted], lines);
+        return new BatchKernel(compiler, [.. wanted], lines, new long[program.Fields.Count][]);
     }
 
     /// <summary>
@@ -51,21 +61,53 @@ public sealed class BatchKernel
     /// </summary>
     /// <param name="fields">For each field of the program a column, values within the field's bounds.</param>
     /// <param name="results">For each wanted line a column, as long as those.</param>
+    /// <exception cref="ArgumentException">A column is shorter than <paramref name="count"/>.</exception>
     public void Run(long[][] fields, int count, long[][] results)
     {
+        ArgumentNullException.ThrowIfNull(fields);
         ArgumentNullException.ThrowIfNull(results);
-        for (var start = 0; start < count; start += Span)
+        if (_read.Any(f => fields[f].Length < count))
         {
-            var here = Math.Min(Span, count - start);
-            foreach (var chunk in _chunks)
+            // Several places are read at once, and nothing looks where a column ends.
+            throw new ArgumentException($"A column is shorter than {count} records.", nameof(fields));
+        }
+
+        var whole = count - count % Lanes.Count;
+        for (var start = 0; start < whole; start += Span)
+        {
+            var here = Math.Min(Span, whole - start);
+            Run(fields, start, here);
+            Give(results, start, here);
+        }
+
+        if (whole < count)
+        {
+            foreach (var field in _read)
             {
-                chunk(fields, _lines, _tables, start, here);
+                // The rest of the lanes get the last record again: a number out of bounds might stand for nothing.
+                var few = _few[field];
+                Array.Fill(few, fields[field][count - 1]);
+                Array.Copy(fields[field], whole, few, 0, count - whole);
             }
 
-            for (var i = 0; i < _wanted.Length; i++)
-            {
-                Array.Copy(_lines[_wanted[i]], 0, results[i], start, here);
-            }
+            Run(_few, 0, Lanes.Count);
+            Give(results, whole, count - whole);
+        }
+    }
+
+    private void Run(long[][] fields, int start, int count)
+    {
+        foreach (var chunk in _chunks)
+        {
+            chunk(fields, _lines, _tables, start, count);
+        }
+    }
+
+    private void Give(long[][] results, int start, int count)
+    {
+        for (var i = 0; i < _wanted.Length; i++)
+        {
+            Array.Copy(_lines[_wanted[i]], 0, results[i], start, count);
         }
     }
 }

@@ -8,10 +8,15 @@ namespace ProtocolKit.Scoring.Batch;
 /// </summary>
 internal sealed class KernelCompiler
 {
-    private const int LinesInOneLoop = 80;
+    /// <summary>No table is longer.</summary>
+    public const long LargestTable = 4096;
+
+    /// <summary>Parts of expressions in one loop: beyond some thousands a just-in-time compiler no longer takes care.</summary>
+    private const int PartsInOneLoop = 500;
 
     private readonly ScoringProgram _program;
     private readonly List<int> _needed;
+    private readonly List<List<int>> _loops;
     private readonly List<long[]> _tables = [];
     private readonly Dictionary<Pick, int> _tableOf = new(ReferenceEqualityComparer.Instance);
 
@@ -29,7 +34,10 @@ internal sealed class KernelCompiler
         }
 
         _needed = [.. needed];
-        var loopOf = _needed.Select((l, i) => (l, i / LinesInOneLoop)).ToDictionary(x => x.l, x => x.Item2);
+        _loops = [.. Loops()];
+        var loopOf = _loops
+            .SelectMany((lines, i) => lines.Select(l => (l, i)))
+            .ToDictionary(x => x.l, x => x.i);
         Stored = _needed
             .SelectMany(l => LinesIn(l).Where(r => loopOf[r] != loopOf[l]))
             .Concat(wanted)
@@ -46,7 +54,7 @@ internal sealed class KernelCompiler
     public long[][] Tables => [.. _tables];
 
     public IReadOnlyList<BatchKernel.Chunk> Chunks() =>
-        [.. _needed.Chunk(LinesInOneLoop).Select(lines => new KernelLoop(this, _program, lines).Compile())];
+        [.. _loops.Select(lines => new KernelLoop(this, _program, lines).Compile())];
 
     /// <summary>The values of a lookup's subject from its lowest on, as a table.</summary>
     public int TableOf(Pick pick)
@@ -74,26 +82,56 @@ internal sealed class KernelCompiler
         return number;
     }
 
-    private IEnumerable<int> LinesIn(int line)
+    /// <summary>Fields that those lines read.</summary>
+    public IReadOnlyList<int> Fields =>
+        [.. _needed.SelectMany(PartsOf).OfType<FieldValue>().Select(f => f.Field).Distinct().Order()];
+
+    private IEnumerable<List<int>> Loops()
+    {
+        var (loop, parts) = (new List<int>(), 0);
+        foreach (var line in _needed)
+        {
+            var more = PartsOf(line).Count();
+            if (loop.Count > 0 && parts + more > PartsInOneLoop)
+            {
+                yield return loop;
+                (loop, parts) = ([], 0);
+            }
+
+            loop.Add(line);
+            parts += more;
+        }
+
+        if (loop.Count > 0)
+        {
+            yield return loop;
+        }
+    }
+
+    private IEnumerable<int> LinesIn(int line) =>
+        PartsOf(line)
+            .Select(p =>
+                p switch
+                {
+                    LineValue l => l.Line,
+                    LineCondition l => l.Line,
+                    _ => -1,
+                }
+            )
+            .Where(l => l >= 0);
+
+    private IEnumerable<object> PartsOf(int line)
     {
         var rest = new Stack<object?>([_program.Lines[line].Value, _program.Lines[line].Condition]);
         while (rest.TryPop(out var part))
         {
-            switch (part)
+            if (part is not null)
             {
-                case LineValue l:
-                    yield return l.Line;
-                    break;
-                case LineCondition l:
-                    yield return l.Line;
-                    break;
-                default:
-                    foreach (var inner in ExpressionParts.Of(part))
-                    {
-                        rest.Push(inner);
-                    }
-
-                    break;
+                yield return part;
+                foreach (var inner in ExpressionParts.Of(part))
+                {
+                    rest.Push(inner);
+                }
             }
         }
     }

@@ -1,13 +1,14 @@
 using System.Linq.Expressions;
+using System.Numerics;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Scoring.Batch;
 
-/// <summary>One loop over records that works out some lines.</summary>
+/// <summary>One loop over records, several at a time, that works out some lines.</summary>
 internal sealed class KernelLoop(KernelCompiler compiler, ScoringProgram program, IReadOnlyList<int> lines)
 {
-    /// <summary>Lookups with more values than this are written as comparisons.</summary>
-    private const long LargestTable = 4096;
+    /// <summary>Lookups with more cases than this are read from a table, one record at a time.</summary>
+    private const int MostCases = 24;
 
     private readonly ParameterExpression _fields = Expression.Parameter(typeof(long[][]), "fields");
     private readonly ParameterExpression _lines = Expression.Parameter(typeof(long[][]), "lines");
@@ -17,40 +18,71 @@ internal sealed class KernelLoop(KernelCompiler compiler, ScoringProgram program
     private readonly ParameterExpression _at = Expression.Variable(typeof(int), "at");
     private readonly Dictionary<(ParameterExpression From, int Index), ParameterExpression> _columns = [];
     private readonly Dictionary<int, ParameterExpression> _own = [];
+    private readonly SameParts _same = new(program, lines);
+    private readonly Dictionary<int, ParameterExpression> _shared = [];
+    private readonly List<ParameterExpression> _variables = [];
+    private readonly List<Expression> _body = [];
 
     public BatchKernel.Chunk Compile()
     {
-        var body = new List<Expression>();
         foreach (var line in lines)
         {
             var isCondition = program.Lines[line].Value is null;
-            var own = Expression.Variable(isCondition ? typeof(bool) : typeof(long));
             var value = isCondition
                 ? Holds(program.Lines[line].Condition!)
                 : Value(program.Lines[line].Value!);
-            body.Add(Expression.Assign(own, value));
-            _own.Add(line, own);
+            _own.Add(line, Keep(value));
             if (compiler.Stored.Contains(line))
             {
-                var number = isCondition
-                    ? Expression.Condition(own, Expression.Constant(1L), Expression.Constant(0L))
-                    : (Expression)own;
-                body.Add(Expression.Assign(Expression.ArrayAccess(Column(_lines, line), _at), number));
+                var number = isCondition ? Expression.Negate(_own[line]) : (Expression)_own[line];
+                _body.Add(Lanes.Store(number, Column(_lines, line), _at));
             }
         }
 
         return Expression
-            .Lambda<BatchKernel.Chunk>(Loop(body), _fields, _lines, _tables, _start, _count)
+            .Lambda<BatchKernel.Chunk>(Loop(), _fields, _lines, _tables, _start, _count)
             .Compile();
     }
 
-    private BlockExpression Loop(List<Expression> body)
+    private ParameterExpression Keep(Expression value)
+    {
+        if (value is ParameterExpression kept)
+        {
+            return kept;
+        }
+
+        var variable = Expression.Variable(typeof(Vector<long>));
+        _variables.Add(variable);
+        _body.Add(Expression.Assign(variable, value));
+        return variable;
+    }
+
+    /// <summary>What is said twice is worked out where it is said first: there are no branches it could stand in.</summary>
+    private Expression Once(object part, Func<Expression> write)
+    {
+        var number = _same.NumberOf(part);
+        if (!_same.IsShared(number) || part is Constant)
+        {
+            return write();
+        }
+
+        if (!_shared.TryGetValue(number, out var variable))
+        {
+            variable = Keep(write());
+            _shared.Add(number, variable);
+        }
+
+        return variable;
+    }
+
+    private BlockExpression Loop()
     {
         var end = Expression.Label();
+        var step = Expression.AddAssign(_at, Expression.Constant(Lanes.Count));
         var loop = Expression.Loop(
             Expression.IfThenElse(
                 Expression.LessThan(_at, _count),
-                Expression.Block(_own.Values, body.Append(Expression.PreIncrementAssign(_at))),
+                Expression.Block(_variables, _body.Append(step)),
                 Expression.Break(end)
             ),
             end
@@ -64,91 +96,74 @@ internal sealed class KernelLoop(KernelCompiler compiler, ScoringProgram program
         );
     }
 
-    private Expression Value(IntExpr value) =>
+    private Expression Value(IntExpr value) => Once(value, () => Written(value));
+
+    private Expression Holds(BoolExpr condition) => Once(condition, () => Written(condition));
+
+    private Expression Written(IntExpr value) =>
         value switch
         {
-            Constant c => Expression.Constant(c.Value),
-            FieldValue f => Expression.ArrayIndex(Column(_fields, f.Field), Expression.Add(_start, _at)),
-            LineValue l => _own.GetValueOrDefault(l.Line)
-                ?? (Expression)Expression.ArrayIndex(Column(_lines, l.Line), _at),
+            Constant c => Lanes.All(c.Value),
+            FieldValue f => Lanes.Load(Column(_fields, f.Field), Expression.Add(_start, _at)),
+            LineValue l => _own.GetValueOrDefault(l.Line) ?? Lanes.Load(Column(_lines, l.Line), _at),
             Add a => Expression.Add(Value(a.Left), Value(a.Right)),
             Subtract s => Expression.Subtract(Value(s.Left), Value(s.Right)),
             Multiply m => Expression.Multiply(Value(m.Left), Value(m.Right)),
-            Least l => End(nameof(Math.Min), l.Left, l.Right),
-            Most m => End(nameof(Math.Max), m.Left, m.Right),
-            Choose c => Expression.Condition(Holds(c.If), Value(c.Then), Value(c.Else)),
-            FloorDivide d => Expression.Divide(Value(d.Dividend), Value(d.Divisor)),
-            GuardedSum s => Sum(s),
+            Least l => Lanes.Least(Value(l.Left), Value(l.Right)),
+            Most m => Lanes.Most(Value(m.Left), Value(m.Right)),
+            Choose c => Lanes.Choose(Holds(c.If), Value(c.Then), Value(c.Else)),
+            FloorDivide d => Lanes.Divide(Value(d.Dividend), Value(d.Divisor), IsSmall(d)),
+            GuardedSum s => s.Terms.Select(Term).DefaultIfEmpty(Lanes.All(0)).Aggregate(Expression.Add),
             Pick p => Case(p),
             _ => throw new InvalidOperationException("The program holds a value no one has given a meaning."),
         };
 
-    private Expression Holds(BoolExpr condition) =>
+    private Expression Written(BoolExpr condition) =>
         condition switch
         {
             LineCondition l => _own.GetValueOrDefault(l.Line)
-                ?? (Expression)
-                    Expression.NotEqual(
-                        Expression.ArrayIndex(Column(_lines, l.Line), _at),
-                        Expression.Constant(0L)
-                    ),
-            IsEqual e => Expression.Equal(Value(e.Left), Value(e.Right)),
-            IsAtMost a => Expression.LessThanOrEqual(Value(a.Left), Value(a.Right)),
-            BothOf b => Expression.AndAlso(Holds(b.Left), Holds(b.Right)),
-            EitherOf e => Expression.OrElse(Holds(e.Left), Holds(e.Right)),
-            Not n => Expression.Not(Holds(n.Inner)),
+                ?? (Expression)Expression.Negate(Lanes.Load(Column(_lines, l.Line), _at)),
+            IsEqual e => Lanes.AreEqual(Value(e.Left), Value(e.Right)),
+            IsAtMost a => Lanes.AreAtMost(Value(a.Left), Value(a.Right)),
+            BothOf b => Expression.And(Holds(b.Left), Holds(b.Right)),
+            EitherOf e => Expression.Or(Holds(e.Left), Holds(e.Right)),
+            Not n => Expression.OnesComplement(Holds(n.Inner)),
             _ => throw new InvalidOperationException(
                 "The program holds a condition no one has given a meaning."
             ),
         };
 
-    private MethodCallExpression End(string which, IntExpr left, IntExpr right) =>
-        Expression.Call(
-            typeof(Math).GetMethod(which, [typeof(long), typeof(long)])!,
-            Value(left),
-            Value(right)
-        );
+    private static bool IsSmall(FloorDivide division) =>
+        division.Dividend.High < LaneMath.FewestTooLarge && division.Divisor.High < LaneMath.FewestTooLarge;
 
-    private Expression Sum(GuardedSum sum)
-    {
-        Expression total = Expression.Constant(0L);
-        foreach (var term in sum.Terms)
-        {
-            var value = Value(term.Value);
-            total = Expression.Add(
-                total,
-                term.If is null ? value : Expression.Condition(Holds(term.If), value, Expression.Constant(0L))
-            );
-        }
+    /// <summary>A condition that holds has all bits, and one that doesn't has none.</summary>
+    private Expression Term(SumTerm term) =>
+        term.If is null ? Value(term.Value)
+        : term.Value is Constant { Value: 1 } ? Expression.Negate(Holds(term.If))
+        : Expression.And(Holds(term.If), Value(term.Value));
 
-        return total;
-    }
-
-    /// <summary>The cases cover the subject's limits, which is why a table needs no check.</summary>
+    /// <summary>The cases cover the subject's limits and stand in order.</summary>
     private Expression Case(Pick pick)
     {
         var subject = Value(pick.Subject);
-        if (pick.Subject.High - pick.Subject.Low < LargestTable)
+        if (
+            pick.Cases.Count > MostCases
+            && pick.Subject.High - pick.Subject.Low < KernelCompiler.LargestTable
+        )
         {
-            var place = Expression.Subtract(subject, Expression.Constant(pick.Subject.Low));
-            return Expression.ArrayIndex(
-                Column(_tables, compiler.TableOf(pick)),
-                Expression.Convert(place, typeof(int))
-            );
+            var table = Column(_tables, compiler.TableOf(pick));
+            return Lanes.Lookup(table, pick.Subject.Low, subject);
         }
 
-        var once = Expression.Variable(typeof(long));
-        Expression result = Expression.Constant(pick.Cases[^1].Value);
+        var once = Keep(subject);
+        var result = Lanes.All(pick.Cases[^1].Value);
         foreach (var one in pick.Cases.Reverse().Skip(1))
         {
-            result = Expression.Condition(
-                Expression.LessThanOrEqual(once, Expression.Constant(one.To)),
-                Expression.Constant(one.Value),
-                result
-            );
+            var isUpTo = Lanes.AreAtMost(once, Lanes.All(one.To));
+            result = Lanes.Choose(isUpTo, Lanes.All(one.Value), result);
         }
 
-        return Expression.Block([once], Expression.Assign(once, subject), result);
+        return result;
     }
 
     private ParameterExpression Column(ParameterExpression from, int index)
