@@ -8,9 +8,19 @@ namespace ProtocolKit.Cli;
 public static class CommandLineApp
 {
     /// <param name="input">What <c>-</c> reads; the process's standard input where it is left out.</param>
-    public static int Run(string[] args, TextWriter output, TextWriter messages, TextReader? input = null)
+    public static int Run(string[] args, TextWriter output, TextWriter messages, TextReader? input = null) =>
+        Run(args, output, messages, input, interruption: null);
+
+    /// <param name="interruption">What ends this process early; null where nothing does.</param>
+    internal static int Run(
+        string[] args,
+        TextWriter output,
+        TextWriter messages,
+        TextReader? input = null,
+        Interruption? interruption = null
+    )
     {
-        var terminal = new Terminal(output, messages) { Input = input };
+        var terminal = new Terminal(output, messages) { Input = input, Interruption = interruption };
         try
         {
             var result = Root(terminal).Parse(args);
@@ -31,6 +41,7 @@ public static class CommandLineApp
                     Output = output,
                     Error = messages,
                     EnableDefaultExceptionHandler = false,
+                    ProcessTerminationTimeout = null,
                 }
             );
         }
@@ -38,6 +49,11 @@ public static class CommandLineApp
         {
             messages.WriteLine(problem.Message);
             return ExitCode.HasErrors;
+        }
+        catch (Exception) when (interruption?.IsEnding == true)
+        {
+            // It lost what it worked with, as everything is being taken away.
+            return interruption.Status;
         }
 #pragma warning disable CA1031 // The last place that can turn a fault of ours into words.
         catch (Exception fault)

@@ -1,1 +1,4 @@
-return ProtocolKit.Cli.CommandLineApp.Run(args, Console.Out, Console.Error);
+using ProtocolKit.Cli;
+
+using var interruption = new Interruption(Console.Error);
+return CommandLineApp.Run(args, Console.Out, Console.Error, interruption: interruption);

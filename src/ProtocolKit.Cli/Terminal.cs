@@ -12,6 +12,9 @@ internal sealed record Terminal(TextWriter Output, TextWriter Messages)
     /// <summary>What was typed or piped in; null where the process's own standard input is meant.</summary>
     public TextReader? Input { get; init; }
 
+    /// <summary>What may end the work early; null where nothing does.</summary>
+    public Interruption? Interruption { get; init; }
+
     /// <summary>
     /// True where results go to a terminal that shows colours. <c>NO_COLOR</c>, set to anything, turns them off
     /// (the convention of no-color.org).
@@ -46,10 +49,18 @@ internal sealed record Terminal(TextWriter Output, TextWriter Messages)
     }
 
     /// <summary>A line of the result.</summary>
-    public void Say(string line = "") => Output.Write(line + "\n");
+    public void Say(string line = "") => Write(Output, line);
 
     /// <summary>A line about the work.</summary>
-    public void Tell(string line = "") => Messages.Write(line + "\n");
+    public void Tell(string line = "") => Write(Messages, line);
+
+    private void Write(TextWriter to, string line)
+    {
+        if (Interruption?.IsEnding != true)
+        {
+            to.Write(line + "\n");
+        }
+    }
 
     /// <summary>A bar that fills on one line; null where messages don't go to a terminal.</summary>
     public IProgress<VerifyProgress>? ProgressOf(string what) =>

@@ -30,12 +30,16 @@ public static class Verifier
             .GetResult();
     }
 
+    /// <summary>Those of some wishes that are neither a target nor the beginning of one, such as <c>sql</c>.</summary>
+    public static IReadOnlyList<string> Unknown(IReadOnlyList<string> wanted) =>
+        [.. wanted.Where(w => !TargetNames.Any(n => Fits(n, w)))];
+
+    private static bool Fits(string name, string wish) =>
+        name == wish || name.StartsWith(wish + "-", StringComparison.Ordinal);
+
     private static IReadOnlyList<string> Chosen(IReadOnlyList<string> wanted)
     {
-        static bool Fits(string name, string wish) =>
-            name == wish || name.StartsWith(wish + "-", StringComparison.Ordinal);
-
-        if (wanted.FirstOrDefault(w => !TargetNames.Any(n => Fits(n, w))) is { } unknown)
+        if (Unknown(wanted) is [var unknown, ..])
         {
             throw new ArgumentException(
                 $"There is no target \"{unknown}\". Targets are {string.Join(", ", TargetNames)}.",

@@ -63,11 +63,11 @@ internal static class ScoreCommand
             Output,
         };
         Accepted.AddTo(command);
-        command.SetAction((parsed, cancellation) => Task.FromResult(Run(parsed, terminal, cancellation)));
+        command.SetAction(parsed => Run(parsed, terminal));
         return command;
     }
 
-    private static int Run(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
+    private static int Run(ParseResult parsed, Terminal terminal)
     {
         var file = ProtocolFile.Open(parsed.GetValue(Protocol)!).In(parsed.GetValue(Language));
         if (file.Compilation.Protocol is not { } protocol)
@@ -82,7 +82,7 @@ internal static class ScoreCommand
         var output = parsed.GetValue(Output);
         if (paths.Length == 1 && TableScore.IsTable(paths[0]))
         {
-            return TableScore.Run(protocol, paths[0], output, options, terminal, cancellation);
+            return TableScore.Run(protocol, paths[0], output, options, terminal);
         }
 
         if (output is not null)

@@ -18,8 +18,7 @@ internal static class TableScore
         string table,
         string? output,
         RecordOptions options,
-        Terminal terminal,
-        CancellationToken cancellation
+        Terminal terminal
     )
     {
         if (output is null)
@@ -35,6 +34,7 @@ internal static class TableScore
         }
 
         var mistakes = output + ".errors.csv";
+        using var orderly = terminal.Interruption?.EndsByItself();
         try
         {
             var done = TableScoring.Score(
@@ -44,7 +44,7 @@ internal static class TableScore
                 mistakes,
                 options,
                 RowProgress.Of(terminal),
-                cancellation
+                terminal.Interruption?.Token ?? CancellationToken.None
             );
             terminal.Tell($"{CheckReport.Plural((int)Math.Min(done.Scored, int.MaxValue), "row")} scored.");
             if (done.Refused > 0)
@@ -65,7 +65,7 @@ internal static class TableScore
         catch (OperationCanceledException)
         {
             terminal.Tell("Stopped. Nothing was written; earlier results are as they were.");
-            return ExitCode.HasErrors;
+            return terminal.Interruption!.Status;
         }
     }
 

@@ -71,6 +71,15 @@ internal static class VerifyCommand
             return ExitCode.WrongUse;
         }
 
+        var unknown = Verifier.Unknown(parsed.GetValue(Targets) ?? []);
+        if (unknown.Count > 0)
+        {
+            terminal.Tell(
+                $"There is no target called {string.Join(" or ", unknown)}. There are: {string.Join(", ", Verifier.TargetNames)}."
+            );
+            return ExitCode.WrongUse;
+        }
+
         var file = ProtocolFile.Open(parsed.GetValue(Protocol)!);
         if (file.Compilation.Protocol is not { } protocol)
         {
@@ -89,17 +98,7 @@ internal static class VerifyCommand
             Templates = TemplateFolder.Beside(file.Path),
             MissingIsWrong = Environment.GetEnvironmentVariable("CI") == "true",
         };
-        VerifyReport report;
-        try
-        {
-            report = Verifier.Run(protocol, options, terminal.ProgressOf("records"));
-        }
-        catch (ArgumentException wrong)
-        {
-            terminal.Tell(wrong.Message);
-            return ExitCode.WrongUse;
-        }
-
+        var report = Verifier.Run(protocol, options, terminal.ProgressOf("records"));
         terminal.Say(VerifyText.Write(report).TrimEnd('\n'));
         return report.NothingWrong ? ExitCode.Done : ExitCode.HasErrors;
     }

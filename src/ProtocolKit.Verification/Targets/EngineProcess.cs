@@ -19,6 +19,7 @@ internal sealed class EngineProcess : IDisposable
     private readonly string _folder;
     private readonly Process _process;
     private readonly StreamReader _output;
+    private readonly AtExit _atExit;
     private bool _isSilent;
 
     /// <param name="files">Names and texts.</param>
@@ -26,6 +27,7 @@ internal sealed class EngineProcess : IDisposable
     public EngineProcess(EngineCommand command, IReadOnlyList<(string Name, string Text)> files)
     {
         _command = command;
+        AtExit.ThrowIfEnding();
         _folder = Directory.CreateTempSubdirectory("protocolkit-verify-").FullName;
         try
         {
@@ -42,6 +44,7 @@ internal sealed class EngineProcess : IDisposable
             throw e is Win32Exception ? Missing(e) : e;
         }
 
+        _atExit = new AtExit(End);
         // Its own reader's buffer is that of a console, and answers are megabytes.
         _output = new StreamReader(_process.StandardOutput.BaseStream, Utf8, bufferSize: BufferSize);
         _process.ErrorDataReceived += (_, line) => Note(line.Data);
@@ -79,8 +82,17 @@ internal sealed class EngineProcess : IDisposable
         return answer.Result ?? throw new TargetFaultException(Complaint());
     }
 
+    /// <summary>Ends it with this process, of Ctrl+C for example; only the run's own files are at stake.</summary>
+    private void End()
+    {
+        _process.Kill(entireProcessTree: true);
+        _process.WaitForExit(TimeSpan.FromSeconds(5));
+        Directory.Delete(_folder, recursive: true);
+    }
+
     public void Dispose()
     {
+        _atExit.Dispose();
         try
         {
             _process.StandardInput.Close();

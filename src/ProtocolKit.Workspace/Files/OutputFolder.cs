@@ -8,12 +8,14 @@ public sealed class OutputFolder : IDisposable
     private readonly string _folder;
     private readonly string _temporary;
     private readonly List<string> _names = [];
+    private readonly AtExit _atExit;
 
     /// <exception cref="FileProblemException">The folder can't be made.</exception>
     public OutputFolder(string folder)
     {
         _folder = Path.GetFullPath(folder);
         _temporary = Path.Combine(_folder, $".unfinished-{Path.GetRandomFileName()}");
+        _atExit = new AtExit(RemoveUnfinished);
         Guard(() => Directory.CreateDirectory(_temporary));
     }
 
@@ -61,6 +63,12 @@ public sealed class OutputFolder : IDisposable
     }
 
     public void Dispose()
+    {
+        _atExit.Dispose();
+        RemoveUnfinished();
+    }
+
+    private void RemoveUnfinished()
     {
         if (Directory.Exists(_temporary))
         {

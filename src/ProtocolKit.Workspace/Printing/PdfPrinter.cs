@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Workspace.Printing;
 
@@ -41,6 +42,7 @@ public sealed class PdfPrinter(string? browser)
 
         // Everything the browser writes stays in one folder of its own, so that a run leaves nothing behind.
         var folder = Directory.CreateTempSubdirectory("protocolkit-print-");
+        using var atExit = new AtExit(() => RemoveSoon(folder));
         try
         {
             var fresh = Path.Combine(folder.FullName, "page.pdf");
@@ -118,6 +120,7 @@ public sealed class PdfPrinter(string? browser)
         {
             using var process =
                 Process.Start(start) ?? throw new InvalidOperationException("The browser did not start.");
+            using var atExit = new AtExit(() => process.Kill(entireProcessTree: true));
             return await WaitAsync(process, pdfFile, timeout, cancel);
         }
         catch (Exception e) when (e is System.ComponentModel.Win32Exception or InvalidOperationException)
@@ -162,6 +165,16 @@ public sealed class PdfPrinter(string? browser)
 
     private static bool IsRoot() =>
         !OperatingSystem.IsWindows() && string.Equals(Environment.UserName, "root", StringComparison.Ordinal);
+
+    /// <summary>The browser, just told to end, may still be writing into it.</summary>
+    private static void RemoveSoon(DirectoryInfo folder)
+    {
+        for (var i = 0; i < 20 && Directory.Exists(folder.FullName); i++)
+        {
+            Thread.Sleep(100);
+            Remove(folder);
+        }
+    }
 
     private static void Remove(DirectoryInfo folder)
     {

@@ -17,16 +17,16 @@ internal sealed class Server : IDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     private readonly string _title;
-    private readonly EventHandler _atExit;
+    private readonly AtExit _atExit;
     private readonly bool _asOther = Environment.IsPrivilegedProcess && !OperatingSystem.IsWindows();
+    private readonly List<Process> _helpers = [];
     private Process? _process;
 
     public Server(string title)
     {
         _title = title;
+        _atExit = new AtExit(End);
         Folder = Directory.CreateTempSubdirectory("protocolkit-verify-").FullName;
-        _atExit = (_, _) => Dispose();
-        AppDomain.CurrentDomain.ProcessExit += _atExit;
     }
 
     public string Folder { get; }
@@ -82,6 +82,26 @@ internal sealed class Server : IDisposable
         var info = Info(program, arguments, asOther && _asOther);
         info.RedirectStandardInput = true;
         using var process = Launch(info);
+        lock (_helpers)
+        {
+            _helpers.Add(process);
+        }
+
+        try
+        {
+            return Finish(process, input);
+        }
+        finally
+        {
+            lock (_helpers)
+            {
+                _helpers.Remove(process);
+            }
+        }
+    }
+
+    private static (int Status, string Output, string Complaint) Finish(Process process, string? input)
+    {
         var complaint = process.StandardError.ReadToEndAsync();
         var output = process.StandardOutput.ReadToEndAsync();
         try
@@ -98,9 +118,20 @@ internal sealed class Server : IDisposable
         return (process.ExitCode, output.Result, complaint.Result);
     }
 
+    /// <summary>With this process, of Ctrl+C for example, ends all that it started.</summary>
+    private void End()
+    {
+        lock (_helpers)
+        {
+            _helpers.ForEach(h => h.Kill(entireProcessTree: true));
+        }
+
+        Dispose();
+    }
+
     public void Dispose()
     {
-        AppDomain.CurrentDomain.ProcessExit -= _atExit;
+        _atExit.Dispose();
         if (_process is { } process)
         {
             _process = null;
@@ -129,6 +160,7 @@ internal sealed class Server : IDisposable
 
     private Process Launch(ProcessStartInfo info)
     {
+        AtExit.ThrowIfEnding();
         try
         {
             return Process.Start(info) ?? throw Missing(null);
