@@ -15,10 +15,21 @@ internal sealed class CareChecks(
 )
 {
     private readonly HashSet<Contact> _covered = [.. vocabulary.Cautions.SelectMany(c => c.Contacts)];
-    private readonly HashSet<string> _needed =
-    [
-        .. tasks.SelectMany(t => t.Task.Materials).Select(m => m.Name),
-    ];
+    private readonly HashSet<string> _needed = NeededBy(tasks);
+
+    private static HashSet<string> NeededBy(IReadOnlyList<BoundTask> tasks)
+    {
+        var needed = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var task in tasks)
+        {
+            foreach (var material in task.Task.Materials)
+            {
+                needed.Add(material.Name);
+            }
+        }
+
+        return needed;
+    }
 
     /// <summary>
     /// What nothing needs, reads or covers is told only where all lines could be understood: the line that needs it may
@@ -54,10 +65,15 @@ internal sealed class CareChecks(
 
     private void Touch(BoundTask bound)
     {
+        if (!HasUncovered(bound.Task))
+        {
+            return;
+        }
+
         var touches = bound
             .Task.Help.Select(h => h.Contact)
             .Append(bound.Task.Contact)
-            .Where(c => c != Contact.None && !_covered.Contains(c))
+            .Where(IsUncovered)
             .Distinct();
         foreach (var contact in touches)
         {
@@ -67,6 +83,20 @@ internal sealed class CareChecks(
             );
         }
     }
+
+    /// <summary>Asked of every task, and mostly with no for an answer.</summary>
+    private bool HasUncovered(ProtocolTask task)
+    {
+        var isUncovered = IsUncovered(task.Contact);
+        for (var i = 0; i < task.Help.Count && !isUncovered; i++)
+        {
+            isUncovered = IsUncovered(task.Help[i].Contact);
+        }
+
+        return isUncovered;
+    }
+
+    private bool IsUncovered(Contact contact) => contact != Contact.None && !_covered.Contains(contact);
 
     private void NoAnswer(BoundTask bound)
     {
@@ -80,28 +110,35 @@ internal sealed class CareChecks(
     private void Answers(BoundTask bound)
     {
         var task = bound.Task;
-        foreach (var response in task.Responses.Where(r => !r.Qualitative))
+        foreach (var response in task.Responses)
         {
-            var isRead = task.Variants.Any(v =>
-                names.ReadKeys.Contains(
-                    v.Name.Length == 0
-                        ? $"{task.Name}.{response.Name}"
-                        : $"{task.Name}.{response.Name}.{v.Name}"
-                )
-            );
-            if (!isRead)
+            if (!response.Qualitative && !IsRead(task, response))
             {
                 Report(bound.Block, CareMessages.Unread($"{task.Name}.{response.Name}"));
             }
         }
 
-        foreach (var tick in task.Ticks.Where(t => !t.Qualitative))
+        foreach (var tick in task.Ticks)
         {
-            if (!names.ReadObservations.Contains((task.Name, tick.Observation.Name)))
+            if (!tick.Qualitative && !names.ReadObservations.Contains((task.Name, tick.Observation.Name)))
             {
                 Report(bound.Block, CareMessages.Unread($"{task.Name}.{tick.Observation.Name}"));
             }
         }
+    }
+
+    private bool IsRead(ProtocolTask task, Response response)
+    {
+        var key = $"{task.Name}.{response.Name}";
+        foreach (var variant in task.Variants)
+        {
+            if (names.ReadKeys.Contains(variant.Name.Length == 0 ? key : $"{key}.{variant.Name}"))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private void Materials()
@@ -118,9 +155,16 @@ internal sealed class CareChecks(
 
     private void Cautions()
     {
-        var touched = tasks
-            .SelectMany(t => t.Task.Help.Select(h => h.Contact).Append(t.Task.Contact))
-            .ToHashSet();
+        var touched = new HashSet<Contact>();
+        foreach (var task in tasks)
+        {
+            touched.Add(task.Task.Contact);
+            foreach (var rung in task.Task.Help)
+            {
+                touched.Add(rung.Contact);
+            }
+        }
+
         var blocks = declared.Cautions.Values.ToDictionary(c => c.Name.Text, StringComparer.Ordinal);
         foreach (var caution in vocabulary.Cautions.Where(c => !c.IsGeneral))
         {

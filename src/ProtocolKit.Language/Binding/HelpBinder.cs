@@ -18,7 +18,12 @@ internal sealed class HelpBinder(VocabularyBinder vocabulary, DiagnosticBag diag
         var rungs = new List<HelpRung>();
         foreach (var (line, own) in body.Of<HelpLine>())
         {
-            var bound = line.Rungs.Select(r => Rung(r, line, of(own))).ToList();
+            var bound = new List<HelpRung>(line.Rungs.Count);
+            foreach (var rung in line.Rungs)
+            {
+                bound.Add(Rung(rung, line, of(own)));
+            }
+
             Check(line, bound, responses, trials);
             CheckAllowed(block, line, body, responses);
             rungs.AddRange(bound);

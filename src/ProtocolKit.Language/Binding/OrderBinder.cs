@@ -30,7 +30,12 @@ internal static class OrderBinder
             ordered = ByHand(order, tasks, declared, diagnostics);
         }
 
-        return [.. ordered.Select((t, i) => t with { Task = t.Task with { Number = i + 1 } })];
+        return
+        [
+            .. ordered.Select(
+                (t, i) => t.Task.Number == i + 1 ? t : t with { Task = t.Task with { Number = i + 1 } }
+            ),
+        ];
     }
 
     private static List<BoundTask> ByHand(

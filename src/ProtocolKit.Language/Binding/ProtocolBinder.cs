@@ -89,7 +89,7 @@ internal sealed class ProtocolBinder(
         foreach (var (block, section) in _declared.Tasks)
         {
             var before = diagnostics.Found.Count;
-            if (binder.Bind(block, section) is { } task)
+            if (binder.Bind(block, section, bound.Count + 1) is { } task)
             {
                 bound.Add(task);
             }

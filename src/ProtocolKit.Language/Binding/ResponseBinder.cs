@@ -42,20 +42,17 @@ internal sealed class ResponseBinder(
         return response is null ? null : Clauses(response, line, environment, qualitative);
     }
 
-    private Response Plain(ResponseLine line, Environment environment)
+    /// <summary>Its own name, or the word its line begins with.</summary>
+    private string NameOf(ResponseLine line, Environment environment)
     {
-        var name = line.Name is { } own ? environment.Name(own, line.Source) : null;
-        if (name is not null)
+        if (line.Name is not { } own)
         {
-            NameSpelling.Check(name, line.Source, diagnostics);
+            return line.Keyword.Text;
         }
 
-        return new Response
-        {
-            Name = name?.Text ?? line.Keyword.Text,
-            Kind = line.Kind,
-            Origin = line.Source.OriginOf(line.Place),
-        };
+        var name = environment.Name(own, line.Source);
+        NameSpelling.Check(name, line.Source, diagnostics);
+        return name.Text;
     }
 
     private Response? Rating(ResponseLine line, Environment environment)
@@ -69,8 +66,11 @@ internal sealed class ResponseBinder(
             return null;
         }
 
-        return Plain(line, environment) with
+        return new Response
         {
+            Name = NameOf(line, environment),
+            Kind = line.Kind,
+            Origin = line.Source.OriginOf(line.Place),
             Scale = scale,
             Low = scale.Levels[^1].Points,
             High = scale.Levels[0].Points,
@@ -102,12 +102,11 @@ internal sealed class ResponseBinder(
             Report(line, line.Unit!.Place, NumberMessages.NoDuration(unit.ToString()));
         }
 
-        return unit is null ? null
-            : Number(line, environment, step) is { } number ? number with { Unit = unit }
-            : null;
+        return unit is null ? null : Number(line, environment, step, unit);
     }
 
-    private Response? Number(ResponseLine line, Environment environment, Rational step)
+    /// <param name="unit">Null: that of what is counted.</param>
+    private Response? Number(ResponseLine line, Environment environment, Rational step, Unit? unit = null)
     {
         if (Range(line, line.Range!, environment, step) is not var (low, high))
         {
@@ -124,8 +123,17 @@ internal sealed class ResponseBinder(
             return null;
         }
 
-        var plain = Plain(line, environment);
-        return plain with { Low = low, High = high, Step = step, Unit = Unit.Tag(plain.Name) };
+        var name = NameOf(line, environment);
+        return new Response
+        {
+            Name = name,
+            Kind = line.Kind,
+            Origin = line.Source.OriginOf(line.Place),
+            Low = low,
+            High = high,
+            Step = step,
+            Unit = unit ?? Unit.Tag(name),
+        };
     }
 
     private (Rational Low, Rational High)? Range(
@@ -168,8 +176,11 @@ internal sealed class ResponseBinder(
     }
 
     private Response Options(ResponseLine line, Environment environment, IReadOnlyList<Option> options) =>
-        Plain(line, environment) with
+        new()
         {
+            Name = NameOf(line, environment),
+            Kind = line.Kind,
+            Origin = line.Source.OriginOf(line.Place),
             Options = options,
             High = options.Count - 1,
         };

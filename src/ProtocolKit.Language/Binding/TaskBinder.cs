@@ -28,9 +28,11 @@ internal sealed class TaskBinder(
     private readonly VariantBinder _variants = new(diagnostics);
     private static readonly Dictionary<string, string> NoWords = [];
     private readonly HashSet<string> _taken = new(StringComparer.Ordinal);
+    private readonly HashSet<FamilyBlock> _used = new(ReferenceEqualityComparer.Instance);
     private readonly Environment _outside = Environment.Empty(diagnostics);
 
-    public BoundTask? Bind(TaskBlock block, SectionBlock? section)
+    /// <param name="number">Its place in the giving order, as far as that is the file's.</param>
+    public BoundTask? Bind(TaskBlock block, SectionBlock? section, int number)
     {
         var (family, inside) = Family(block);
         if (block.Use is not null && family is null)
@@ -49,6 +51,11 @@ internal sealed class TaskBinder(
         }
 
         var body = new TaskBody(block, family, diagnostics);
+        if (family is not null && _used.Add(family))
+        {
+            TaskBody.CheckOnce(family, diagnostics);
+        }
+
         Func<bool, Environment> of = own => own ? _outside : inside;
         var home = section is null ? null : sections.GetValueOrDefault(section.Name.Text);
         var qualitative = home?.Qualitative ?? false;
@@ -77,7 +84,7 @@ internal sealed class TaskBinder(
         {
             Name = block.Name.Text,
             Title = block.Title?.Text ?? Names.ToTitle(block.Name.Text),
-            Number = 0,
+            Number = number,
             Section = home,
             ShortForm = block.ShortForm,
             Contact = ContactOf(body, of),
@@ -178,9 +185,10 @@ internal sealed class TaskBinder(
         bool qualitative
     )
     {
-        var responses = new List<Response>();
-        var names = new Dictionary<string, ResponseLine>(StringComparer.Ordinal);
-        foreach (var (line, own) in body.Of<ResponseLine>())
+        var lines = body.Of<ResponseLine>();
+        var responses = new List<Response>(lines.Count);
+        var names = new Dictionary<string, ResponseLine>(lines.Count, StringComparer.Ordinal);
+        foreach (var (line, own) in lines)
         {
             if (_responses.Bind(line, of(own), qualitative) is not { } response)
             {
@@ -221,9 +229,10 @@ internal sealed class TaskBinder(
 
     private List<Material> Materials(TaskBody body, Func<bool, Environment> of)
     {
-        var materials = new List<Material>();
+        List<Material> materials = [];
         foreach (var (line, own) in body.Of<NeedsLine>())
         {
+            materials.EnsureCapacity(materials.Count + line.Materials.Count);
             foreach (var word in line.Materials)
             {
                 var name = of(own).Name(word, line.Source);
@@ -239,9 +248,10 @@ internal sealed class TaskBinder(
 
     private List<Tick> Ticks(TaskBody body, Func<bool, Environment> of, bool qualitative)
     {
-        var ticks = new List<Tick>();
+        List<Tick> ticks = [];
         foreach (var (line, own) in body.Of<TickLine>())
         {
+            ticks.EnsureCapacity(ticks.Count + line.Observations.Count);
             foreach (var word in line.Observations)
             {
                 var name = of(own).Name(word, line.Source);

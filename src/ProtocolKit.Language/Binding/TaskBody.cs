@@ -18,7 +18,6 @@ internal sealed class TaskBody
         CheckOnce(task.Body, own, diagnostics);
         if (family is not null)
         {
-            CheckOnce(family.Body, new LinesByKind(family.Body), diagnostics);
             AddOf(family, own, diagnostics);
         }
 
@@ -56,9 +55,10 @@ internal sealed class TaskBody
         List<(T, bool)>? found = null;
         foreach (var (line, own) in _lines)
         {
-            if (line is T wanted)
+            // Quicker than to ask whether it is one, as no kind of line has kinds of its own.
+            if (line.GetType() == typeof(T))
             {
-                (found ??= new(1)).Add((wanted, own));
+                (found ??= new(1)).Add(((T)line, own));
             }
         }
 
@@ -71,9 +71,9 @@ internal sealed class TaskBody
     {
         foreach (var (line, own) in _lines)
         {
-            if (line is T wanted)
+            if (line.GetType() == typeof(T))
             {
-                return (wanted, own);
+                return ((T)line, own);
             }
         }
 
@@ -102,6 +102,10 @@ internal sealed class TaskBody
 
     /// <summary>The name an answer goes by: its own, or its keyword.</summary>
     public static string NameOf(ResponseLine line) => line.Name?.Text ?? line.Keyword.Text;
+
+    /// <summary>Tells of lines of a family that say the same; those of a task are looked at with it.</summary>
+    public static void CheckOnce(FamilyBlock family, DiagnosticBag diagnostics) =>
+        CheckOnce(family.Body, new LinesByKind(family.Body), diagnostics);
 
     private static void CheckOnce(List<Statement> body, LinesByKind lines, DiagnosticBag diagnostics)
     {

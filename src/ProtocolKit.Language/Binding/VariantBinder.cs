@@ -13,17 +13,12 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
     public List<Variant> Bind(TaskBlock block, VariantKind kind, TaskBody body, Func<bool, Environment> of)
     {
         var members = block.Each?.Members ?? [new EachMember(new Word("", block.Name.Place), null)];
-        var variants = new List<Variant>();
+        var variants = new List<Variant>(members.Count);
         foreach (var member in members)
         {
             var name = member.Name.Text;
-            if (variants.Exists(v => v.Name == name))
+            if (variants.Count > 0 && IsTwice(block, member, variants))
             {
-                diagnostics.Clash(
-                    (block.Source, member.Name.Place),
-                    (block.Source, members.First(m => m.Name.Text == name).Name.Place),
-                    NameMessages.Twice(block.Each!.Kind.Text, name)
-                );
                 continue;
             }
 
@@ -41,28 +36,35 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
             var text = member.Text?.Text ?? Names.ToWords(name);
             var words = kind == VariantKind.None ? NoWords : new() { [TaskBinder.KeyOf(kind)] = text };
 
-            CheckSpoken(block, body, of, words);
-            variants.Add(
-                new Variant(
-                    name,
-                    text,
-                    body.Texts(TextLineKind.Say, of, words),
-                    body.Texts(TextLineKind.Show, of, words)
-                )
-            );
+            var spoken = body.Texts(TextLineKind.Say, of, words);
+            CheckSpoken(block, body, spoken);
+            variants.Add(new Variant(name, text, spoken, body.Texts(TextLineKind.Show, of, words)));
         }
 
         return variants.Count > 0 ? variants : [new Variant("", "", [], [])];
     }
 
-    /// <summary>Told at the line, or, where a family's line is filled in, at the task that fills it.</summary>
-    private void CheckSpoken(
-        TaskBlock block,
-        TaskBody body,
-        Func<bool, Environment> of,
-        IReadOnlyDictionary<string, string> words
-    )
+    private bool IsTwice(TaskBlock block, EachMember member, List<Variant> variants)
     {
+        var name = member.Name.Text;
+        if (!variants.Exists(v => v.Name == name))
+        {
+            return false;
+        }
+
+        diagnostics.Clash(
+            (block.Source, member.Name.Place),
+            (block.Source, block.Each!.Members.First(m => m.Name.Text == name).Name.Place),
+            NameMessages.Twice(block.Each.Kind.Text, name)
+        );
+        return true;
+    }
+
+    /// <summary>Told at the line, or, where a family's line is filled in, at the task that fills it.</summary>
+    /// <param name="spoken">The texts of its lines that are said, in their order.</param>
+    private void CheckSpoken(TaskBlock block, TaskBody body, IReadOnlyList<string> spoken)
+    {
+        var next = 0;
         foreach (var (statement, own) in body.Lines)
         {
             if (statement is not TextLine { Kind: TextLineKind.Say } line)
@@ -70,7 +72,7 @@ internal sealed class VariantBinder(DiagnosticBag diagnostics)
                 continue;
             }
 
-            var count = WordsIn(of(own).Text(line.Text, line.Source, words));
+            var count = WordsIn(spoken[next++]);
             if (count > LongestSpoken)
             {
                 Report(

@@ -20,12 +20,14 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
         var index = IndexOf(block.Name.Text);
         var old = bound.Tasks[index];
         var before = bound.OfTasks.GetValueOrDefault(block.Name.Text, []);
-        if (Bind(block, place.Section) is not { } anew || !_bag.Found.Concat(before).All(IsOwn))
+        if (
+            Bind(block, place.Section, old.Task.Number) is not { } anew
+            || !_bag.Found.Concat(before).All(IsOwn)
+        )
         {
             return null;
         }
 
-        anew = anew with { Task = anew.Task with { Number = old.Task.Number } };
         var isSame = SameTask.ForRules(old, anew);
         if (_bag.HasErrors)
         {
@@ -38,13 +40,14 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
         bool IsOwn(Diagnostic d) => d.Source.Name == block.Source.Name && place.Holds(d.Place);
     }
 
-    private BoundTask? Bind(TaskBlock block, SectionBlock? section)
+    private BoundTask? Bind(TaskBlock block, SectionBlock? section, int number)
     {
         undo.Add(() => bound.Declared.Values.Recall(block.Name.Text));
         var work = new WorkLimit(_bag, bound.Work.Spent);
         return new TaskBinder(bound.Declared, bound.Vocabulary, bound.Sections, work, _bag).Bind(
             block,
-            section
+            section,
+            number
         );
     }
 

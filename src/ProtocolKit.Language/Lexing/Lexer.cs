@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using ProtocolKit.Language.Diagnostics;
 using Superpower.Model;
@@ -14,6 +15,15 @@ internal sealed class Lexer
     private const int LongestNumber = 30;
 
     private static readonly int[] TabWidths = [2, 4, 8];
+
+    private static readonly SearchValues<char> LettersAndDigits = SearchValues.Create(
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
+    );
+
+    /// <summary>What needs no second look inside a text.</summary>
+    private static readonly SearchValues<char> PlainInText = SearchValues.Create([
+        .. Enumerable.Range(' ', '~' - ' ' + 1).Select(c => (char)c).Where(c => c is not ('"' or '\\')),
+    ]);
 
     private readonly SourceText _source;
     private readonly string _text;
@@ -187,12 +197,20 @@ internal sealed class Lexer
     private void Name()
     {
         var start = _at;
+        Skip(LettersAndDigits);
         while (_at < _text.Length && ContinuesName(start))
         {
             _at++;
+            Skip(LettersAndDigits);
         }
 
         Push(TokenKind.Name, start);
+    }
+
+    private void Skip(SearchValues<char> plain)
+    {
+        var length = _text.AsSpan(_at).IndexOfAnyExcept(plain);
+        _at = length < 0 ? _text.Length : _at + length;
     }
 
     private bool ContinuesName(int start)
@@ -270,6 +288,7 @@ internal sealed class Lexer
         var start = _at;
         var stray = -1;
         _at++;
+        Skip(PlainInText);
         while (_at < _text.Length && _text[_at] is not ('"' or '\n'))
         {
             if (_text[_at] == '\\' && _at + 1 < _text.Length && _text[_at + 1] is '"' or '\\')
@@ -282,6 +301,7 @@ internal sealed class Lexer
             }
 
             _at++;
+            Skip(PlainInText);
         }
 
         if (stray >= 0)

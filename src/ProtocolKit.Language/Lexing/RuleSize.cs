@@ -14,6 +14,12 @@ internal static class RuleSize
 
     public static bool IsReadable(List<Token<TokenKind>> tokens, SourceText source, DiagnosticBag diagnostics)
     {
+        // Most lines are too short for it.
+        if (tokens.Count <= Deepest)
+        {
+            return true;
+        }
+
         var (depth, prefixes, signs) = (0, 0, 0);
         for (var i = 0; i < tokens.Count; i++)
         {

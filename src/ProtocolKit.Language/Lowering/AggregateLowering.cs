@@ -13,7 +13,8 @@ internal sealed class AggregateLowering(
     ProgramBuilder program,
     ExpressionLowering expressions,
     NameLookup names,
-    IReadOnlyList<ProtocolTask> tasks,
+    ILookup<string, ProtocolTask> bySection,
+    int allTasks,
     WorkLimit work,
     DiagnosticBag diagnostics
 )
@@ -224,7 +225,7 @@ internal sealed class AggregateLowering(
     {
         if (
             names.RequireSection(node.Section, scope.Source) is null
-            || !work.Spend(tasks.Count, scope.Source, node.Place)
+            || !work.Spend(allTasks, scope.Source, node.Place)
         )
         {
             return null;
@@ -232,7 +233,7 @@ internal sealed class AggregateLowering(
 
         var parts = new List<Value?>();
         var leftOut = new List<string>();
-        foreach (var task in tasks.Where(t => t.Section?.Name == node.Section.Text))
+        foreach (var task in bySection[node.Section.Text])
         {
             var response = node.Response is null
                 ? task.Responses.Count == 1
@@ -251,10 +252,7 @@ internal sealed class AggregateLowering(
 
             foreach (var variant in task.Variants)
             {
-                var end = variant.Name.Length == 0 ? "" : "." + variant.Name;
-                parts.Add(
-                    expressions.Lower(new NameNode($"{task.Name}.{response.Name}{end}", node.Place), scope)
-                );
+                parts.Add(expressions.Number(names.Answer(task, response, variant.Name), node.Place, scope));
             }
         }
 

@@ -7,17 +7,14 @@ namespace ProtocolKit.Language.Lowering;
 internal sealed record TrialAnswer(FieldValue Value, FieldValue State);
 
 /// <summary>One answer of one side: its trials and, once lowered, the kept one.</summary>
-internal sealed class AnswerGroup(
-    ProtocolTask task,
-    Response response,
-    Variant variant,
-    IReadOnlyList<TrialAnswer> trials
-)
+internal sealed class AnswerGroup(ProtocolTask task, Response response, Variant variant)
 {
     public ProtocolTask Task => task;
     public Response Response => response;
     public Variant Variant => variant;
-    public IReadOnlyList<TrialAnswer> Trials => trials;
+
+    /// <summary>Laid out with the record.</summary>
+    public TrialAnswer[] Trials { get; } = new TrialAnswer[task.Trials.Count];
 
     /// <summary>Set when the kept trial is lowered, and once more where routing may keep the task from being given.</summary>
     public KeptAnswer? Kept { get; set; }
@@ -152,14 +149,8 @@ internal sealed class AnswerLowering
     {
         foreach (var response in task.Responses)
         {
-            var note = NoteOf(response);
-            var trials = new TrialAnswer[task.Trials.Count];
-            for (var i = 0; i < trials.Length; i++)
-            {
-                trials[i] = Lay(task, response, variant, i + 1, note);
-            }
-
-            var group = new AnswerGroup(task, response, variant, trials);
+            var group = new AnswerGroup(task, response, variant);
+            Lay(group);
             _groups.TryAdd((task.Name, response.Name, variant.Name), group);
             _byKey.TryAdd(group.Key, group);
         }
@@ -195,22 +186,27 @@ internal sealed class AnswerLowering
         return note;
     }
 
-    private TrialAnswer Lay(ProtocolTask task, Response response, Variant variant, int trial, string note)
+    private void Lay(AnswerGroup group)
     {
-        var side = variant.Name.Length == 0 ? "" : "." + variant.Name;
-        var last =
-            task.Trials.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $".trial-{trial}") : "";
-        var key = $"{task.Name}.{response.Name}{side}{last}";
+        var (task, response, variant) = (group.Task, group.Response, group.Variant);
+        var note = NoteOf(response);
         var (low, high) = Encoding.Bounds(response);
-        var value = _program.Field(key, low, high, note);
-        var state = _program.Field(
-            key + ".state",
-            0,
-            (long)State.Stopped,
-            "0 answered, 1 not applicable, 2 to 8 untried"
-        );
-        _slots.Add(new AnswerSlot(key, task, response, variant, trial, value.Field, state.Field));
-        return new TrialAnswer(value, state);
+        for (var trial = 1; trial <= group.Trials.Length; trial++)
+        {
+            var key =
+                group.Trials.Length > 1
+                    ? $"{group.Key}.trial-{trial.ToString(CultureInfo.InvariantCulture)}"
+                    : group.Key;
+            var value = _program.Field(key, low, high, note);
+            var state = _program.Field(
+                key + ".state",
+                0,
+                (long)State.Stopped,
+                "0 answered, 1 not applicable, 2 to 8 untried"
+            );
+            _slots.Add(new AnswerSlot(key, task, response, variant, trial, value.Field, state.Field));
+            group.Trials[trial - 1] = new TrialAnswer(value, state);
+        }
     }
 }
 

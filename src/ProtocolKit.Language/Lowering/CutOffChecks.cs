@@ -41,22 +41,20 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
     public void Ages(CutOffsBlock block, List<CutOffRow> rows)
     {
         Array.Clear(_owners);
-        var places = block
-            .Rows.GroupBy(r => r.Place.Line)
-            .ToDictionary(g => g.Key, g => g.First().Ages.Place);
+        Dictionary<int, Place>? places = null;
         foreach (var row in rows)
         {
             if (ages is { } all && (row.Ages.From < all.From || row.Ages.To > all.To))
             {
-                Report(block, places[row.Origin.Line], MeaningMessages.Outside(row.Ages, all));
+                Report(block, AgesOf(row), MeaningMessages.Outside(row.Ages, all));
             }
 
             if (Own(_owners, row.Ages) is { } first)
             {
                 var earlier = rows.First(r => r.Ages == first);
                 diagnostics.Clash(
-                    (block.Source, places[row.Origin.Line]),
-                    (block.Source, places[earlier.Origin.Line]),
+                    (block.Source, AgesOf(row)),
+                    (block.Source, AgesOf(earlier)),
                     MeaningMessages.RowsOverlap(first, row.Ages)
                 );
             }
@@ -66,6 +64,14 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         {
             ReportGaps(block, _owners, whole);
         }
+
+        // Only mistakes ask where a row's ages are written.
+        Place AgesOf(CutOffRow row) =>
+            (
+                places ??= block
+                    .Rows.GroupBy(r => r.Place.Line)
+                    .ToDictionary(g => g.Key, g => g.First().Ages.Place)
+            )[row.Origin.Line];
     }
 
     /// <summary>Takes the months of a row; gives the first row that has one of them already.</summary>

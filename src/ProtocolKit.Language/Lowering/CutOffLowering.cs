@@ -265,9 +265,10 @@ internal sealed class CutOffLowering(
 
     private IntExpr RowBand(string name, CutOffTable table, CutOffRow row, Value value, Rational step)
     {
+        var cells = CellsOf(row, step);
         var low = program.Name(
             $"{name}.low",
-            BandOf(row, value.Low.Over, table.Bands.Count, step),
+            BandOf(cells, value.Low.Over, table.Bands.Count),
             $"band of the lower end at {row.Ages}"
         );
         if (value.IsPoint)
@@ -277,7 +278,7 @@ internal sealed class CutOffLowering(
 
         var high = program.Name(
             $"{name}.high",
-            BandOf(row, value.High.Over, table.Bands.Count, step),
+            BandOf(cells, value.High.Over, table.Bands.Count),
             $"band of the upper end at {row.Ages}"
         );
         // Both ends in no band may lie in different holes, with a band between them.
@@ -290,14 +291,24 @@ internal sealed class CutOffLowering(
         return IntMath.Choose(sameBand, low, IntMath.Number(table.Bands.Count));
     }
 
-    /// <summary>Cells as cases over the whole range of the value; what lies between them is in no band.</summary>
-    private static IntExpr BandOf(CutOffRow row, IntExpr value, int bands, Rational step)
+    /// <summary>A row's cells in steps, from the lowest on, each with the number of its band.</summary>
+    private static List<(long From, long To, int Band)> CellsOf(CutOffRow row, Rational step)
     {
-        var cells = row
-            .Cells.Select((cell, band) => (cell, band))
-            .Where(c => c.cell is not null)
-            .Select(c => (From: Steps(c.cell!.From, step), To: Steps(c.cell.To, step), c.band))
-            .OrderBy(c => c.From);
+        var cells = new List<(long From, long To, int Band)>(row.Cells.Count);
+        for (var band = 0; band < row.Cells.Count; band++)
+        {
+            if (row.Cells[band] is { } cell)
+            {
+                cells.Add((Steps(cell.From, step), Steps(cell.To, step), band));
+            }
+        }
+
+        return [.. cells.OrderBy(c => c.From)];
+    }
+
+    /// <summary>Cells as cases over the whole range of the value; what lies between them is in no band.</summary>
+    private static IntExpr BandOf(List<(long From, long To, int Band)> cells, IntExpr value, int bands)
+    {
         var cases = new List<PickCase>();
         var next = value.Low;
         foreach (var (from, to, band) in cells)

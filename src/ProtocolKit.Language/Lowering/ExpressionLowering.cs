@@ -35,6 +35,12 @@ internal sealed class ExpressionLowering(
 {
     private readonly ValueMath _math = new(program);
 
+    /// <summary>Found once: each score would look through all tasks for those of its section.</summary>
+    private readonly ILookup<string, ProtocolTask> _bySection = tasks.ToLookup(
+        t => t.Section?.Name ?? "",
+        StringComparer.Ordinal
+    );
+
     /// <summary>Conditions inside <c>if</c>; set once both exist.</summary>
     public ConditionLowering? Conditions { get; set; }
 
@@ -101,7 +107,8 @@ internal sealed class ExpressionLowering(
     public AnswerGroup? FindAnswer(string name, Place place, SourceText source) =>
         (names.Find(name, place, source) as Target.OfAnswer)?.Group;
 
-    private AggregateLowering Aggregates() => new(program, this, names, tasks, work, diagnostics);
+    private AggregateLowering Aggregates() =>
+        new(program, this, names, _bySection, tasks.Count, work, diagnostics);
 
     /// <summary>Both values in one unit, or null after reporting.</summary>
     public (Value Left, Value Right)? Match(
@@ -187,23 +194,33 @@ internal sealed class ExpressionLowering(
     {
         switch (names.Find(node.Name, node.Place, scope.Source))
         {
-            case Target.OfAnswer answer when answer.Group.Response.HasOptions:
-                Report(
-                    scope.Source,
-                    node.Place,
-                    NumberMessages.NotANumber(node.Name, answer.Group.Response.Options[0].Name)
-                );
-                return null;
             case Target.OfObservation:
                 Report(scope.Source, node.Place, NumberMessages.NotANumber(node.Name, "seen"));
                 return null;
             case Target.OfAnswer answer:
-                return scope.Answer(answer.Group);
+                return Number(answer.Group, node.Place, scope, node.Name);
             case Target.OfOutcome outcome:
                 return scope.Outcome(outcome.Name, node.Place);
             default:
                 return null;
         }
+    }
+
+    /// <summary>An answer as a number, or null after reporting.</summary>
+    /// <param name="name">As it is written; null: its key.</param>
+    public Value? Number(AnswerGroup group, Place place, LoweringScope scope, string? name = null)
+    {
+        if (!group.Response.HasOptions)
+        {
+            return scope.Answer(group);
+        }
+
+        Report(
+            scope.Source,
+            place,
+            NumberMessages.NotANumber(name ?? group.Key, group.Response.Options[0].Name)
+        );
+        return null;
     }
 
     private Value? Binary(BinaryNode node, LoweringScope scope)

@@ -17,23 +17,25 @@ internal sealed class IntMath
     public static IntExpr Number(long value) =>
         value >= 0 && value < Small.Length ? Small[value] : new Constant(value);
 
-    public IntExpr Number(BigInteger value) => new Constant(Fit(value));
+    public IntExpr Number(BigInteger value) => Number(Fit(value));
+
+    private IntExpr Number(Int128 value) => Number(Fit(value));
 
     public IntExpr Add(IntExpr a, IntExpr b) =>
         (a, b) switch
         {
             (Constant { Value: 0 }, _) => b,
             (_, Constant { Value: 0 }) => a,
-            (Constant x, Constant y) => Number((BigInteger)x.Value + y.Value),
-            _ => new Add(a, b, Fit((BigInteger)a.Low + b.Low), Fit((BigInteger)a.High + b.High)),
+            (Constant x, Constant y) => Number((Int128)x.Value + y.Value),
+            _ => new Add(a, b, Fit((Int128)a.Low + b.Low), Fit((Int128)a.High + b.High)),
         };
 
     public IntExpr Subtract(IntExpr a, IntExpr b) =>
         (a, b) switch
         {
             (_, Constant { Value: 0 }) => a,
-            (Constant x, Constant y) => Number((BigInteger)x.Value - y.Value),
-            _ => new Subtract(a, b, Fit((BigInteger)a.Low - b.High), Fit((BigInteger)a.High - b.Low)),
+            (Constant x, Constant y) => Number((Int128)x.Value - y.Value),
+            _ => new Subtract(a, b, Fit((Int128)a.Low - b.High), Fit((Int128)a.High - b.Low)),
         };
 
     public IntExpr Negate(IntExpr a) => Subtract(Number(0), a);
@@ -49,21 +51,21 @@ internal sealed class IntMath
             case (Constant { Value: 0 }, _) or (_, Constant { Value: 0 }):
                 return Number(0);
             case (Constant x, Constant y):
-                return Number((BigInteger)x.Value * y.Value);
+                return Number((Int128)x.Value * y.Value);
         }
 
-        Span<BigInteger> corners =
+        Span<Int128> corners =
         [
-            (BigInteger)a.Low * b.Low,
-            (BigInteger)a.Low * b.High,
-            (BigInteger)a.High * b.Low,
-            (BigInteger)a.High * b.High,
+            (Int128)a.Low * b.Low,
+            (Int128)a.Low * b.High,
+            (Int128)a.High * b.Low,
+            (Int128)a.High * b.High,
         ];
         var (low, high) = (corners[0], corners[0]);
         foreach (var corner in corners)
         {
-            low = BigInteger.Min(low, corner);
-            high = BigInteger.Max(high, corner);
+            low = Int128.Min(low, corner);
+            high = Int128.Max(high, corner);
         }
 
         return new Multiply(a, b, Fit(low), Fit(high));
@@ -149,11 +151,11 @@ internal sealed class IntMath
 
         if (kept.TrueForAll(t => t.If is null && t.Value is Constant))
         {
-            return Number(kept.Aggregate(BigInteger.Zero, (sum, t) => sum + t.Value.Low));
+            return Number(kept.Aggregate(Int128.Zero, (sum, t) => sum + t.Value.Low));
         }
 
-        BigInteger low = 0;
-        BigInteger high = 0;
+        Int128 low = 0;
+        Int128 high = 0;
         foreach (var term in kept)
         {
             low += term.If is null ? term.Value.Low : Math.Min(0, term.Value.Low);
@@ -191,15 +193,21 @@ internal sealed class IntMath
             _ => false,
         };
 
-    private long Fit(BigInteger value)
+    private long Fit(BigInteger value) =>
+        value >= -ScoringProgram.Limit && value <= ScoringProgram.Limit
+            ? (long)value
+            : Fit(value.Sign < 0 ? Int128.MinValue : Int128.MaxValue);
+
+    /// <summary>Limits are within 2^53, so products of two and sums of all lines are within 2^127.</summary>
+    private long Fit(Int128 value)
     {
-        if (BigInteger.Abs(value) <= ScoringProgram.Limit)
+        if (value >= -ScoringProgram.Limit && value <= ScoringProgram.Limit)
         {
             return (long)value;
         }
 
         Exceeded = true;
-        return value.Sign < 0 ? -ScoringProgram.Limit : ScoringProgram.Limit;
+        return value < 0 ? -ScoringProgram.Limit : ScoringProgram.Limit;
     }
 }
 

@@ -288,9 +288,17 @@ internal sealed class NameLookup(
             response = task.Responses[0].Name;
         }
 
-        var group = answers.Find(task.Name, response, variant)!;
+        return new Target.OfAnswer(Read(answers.Find(task.Name, response, variant)!));
+    }
+
+    /// <summary>An answer of a task, read by a rule that need not name it.</summary>
+    public AnswerGroup Answer(ProtocolTask task, Response response, string variant) =>
+        Read(answers.Find(task.Name, response.Name, variant)!);
+
+    private AnswerGroup Read(AnswerGroup group)
+    {
         ReadKeys.Add(group.Key);
-        return new Target.OfAnswer(group);
+        return group;
     }
 
     private void Report(SourceText source, Place place, Message message) =>

@@ -6,8 +6,8 @@ namespace ProtocolKit.Language.Lowering;
 /// <param name="expected">About how many names there will be.</param>
 internal sealed class ProgramBuilder(int expected)
 {
-    private readonly List<ProgramField> _fields = new(expected / 4);
-    private List<ProgramLine> _lines = new(expected / 2);
+    private readonly List<ProgramField> _fields = new(expected * 2 / 5);
+    private List<ProgramLine> _lines = new(expected * 3 / 5);
     private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
     /// <summary>A value with more parts than this is given a line, so that what reads it twice doesn't repeat it.</summary>

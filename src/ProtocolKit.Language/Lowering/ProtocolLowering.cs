@@ -259,15 +259,28 @@ internal sealed class ProtocolLowering
 
     /// <summary>The measure its trials are kept by; null where it is an answer or nothing.</summary>
     private OutcomeBlock? MeasureOf(BoundTask bound) =>
-        bound.KeepBy is { } by && !bound.Task.Responses.Any(r => r.Name == by.Text)
+        bound.KeepBy is { } by && AnswerOf(bound.Task, by) is null
             ? _declared.Values.Find(by.Text) as OutcomeBlock
             : null;
+
+    private static Response? AnswerOf(ProtocolTask task, Word name)
+    {
+        foreach (var response in task.Responses)
+        {
+            if (response.Name == name.Text)
+            {
+                return response;
+            }
+        }
+
+        return null;
+    }
 
     /// <summary>What decides between trials: an answer of the task, or a measure of its answers worked out per trial.</summary>
     private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? Criterion(BoundTask bound, Word by, Variant variant)
     {
         var task = bound.Task;
-        if (task.Responses.FirstOrDefault(r => r.Name == by.Text) is { } response)
+        if (AnswerOf(task, by) is { } response)
         {
             if (response.HasOptions)
             {

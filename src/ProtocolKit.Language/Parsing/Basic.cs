@@ -13,8 +13,10 @@ internal static class Basic
 {
     public static readonly TokenListParser<TokenKind, Token<TokenKind>> Comma = One(TokenKind.Comma);
 
-    public static readonly TokenListParser<TokenKind, Word> Name = One(TokenKind.Name)
-        .Select(t => new Word(t.ToStringValue(), t.Place()));
+    public static readonly TokenListParser<TokenKind, Word> Name = WordOf(
+        TokenKind.Name.ToWords(),
+        token => token.Kind == TokenKind.Name ? new Word(token.ToStringValue(), token.Place()) : null
+    );
 
     private static readonly TokenListParser<TokenKind, Token<TokenKind>> OneText = One(TokenKind.Text);
 
@@ -77,40 +79,52 @@ internal static class Basic
         .Select(_ => true);
 
     /// <summary>One piece of a kind.</summary>
-    public static TokenListParser<TokenKind, Token<TokenKind>> One(TokenKind kind) =>
-        Piece(token => token.Kind == kind, token => token, kind.ToWords());
+    public static TokenListParser<TokenKind, Token<TokenKind>> One(TokenKind kind)
+    {
+        string[] expected = [kind.ToWords()];
+        return input =>
+        {
+            var next = input.ConsumeToken();
+            return next.HasValue && next.Value.Kind == kind
+                ? next
+                : TokenListParserResult.Empty<TokenKind, Token<TokenKind>>(input, expected);
+        };
+    }
 
     /// <summary>One word of the language.</summary>
     public static TokenListParser<TokenKind, Word> Keyword(string word)
     {
         Keywords.Meet(word);
-        return Piece(token => token.Is(word), token => new Word(word, token.Place()), $"`{word}`");
+        return WordOf($"`{word}`", token => token.Is(word) ? new Word(word, token.Place()) : null);
     }
 
     /// <summary>The word a line begins with. It was looked at before this parser was chosen, and may be misspelt.</summary>
     public static TokenListParser<TokenKind, Word> First(string word)
     {
         Keywords.Meet(word);
-        return Piece(
-            token => token.Kind == TokenKind.Name,
-            token => new Word(word, token.Place()),
-            TokenKind.Name.ToWords()
+        return WordOf(
+            TokenKind.Name.ToWords(),
+            token => token.Kind == TokenKind.Name ? new Word(word, token.Place()) : null
         );
     }
 
-    private static TokenListParser<TokenKind, T> Piece<T>(
-        Func<Token<TokenKind>, bool> fits,
-        Func<Token<TokenKind>, T> select,
-        string words
-    )
+    /// <summary>The same where nobody asks for the word.</summary>
+    public static TokenListParser<TokenKind, T> After<T>(string word, TokenListParser<TokenKind, T> rest)
+    {
+        Keywords.Meet(word);
+        return One(TokenKind.Name).IgnoreThen(rest);
+    }
+
+    /// <param name="read">Gives null for a piece that is none.</param>
+    private static TokenListParser<TokenKind, Word> WordOf(string words, Func<Token<TokenKind>, Word?> read)
     {
         string[] expected = [words];
         return input =>
         {
             var next = input.ConsumeToken();
-            return next.HasValue && fits(next.Value)
-                ? TokenListParserResult.Value(select(next.Value), input, next.Remainder)
-                : TokenListParserResult.Empty<TokenKind, T>(input, expected);
+            return next.HasValue && read(next.Value) is { } word
+                ? TokenListParserResult.Value(word, input, next.Remainder)
+                : TokenListParserResult.Empty<TokenKind, Word>(input, expected);
         };
     }
 

@@ -13,14 +13,14 @@ internal static class HeaderLineParsers
         .Select(t => new Word(t.ToStringValue(), t.Place()));
 
     /// <summary>Quoted, an edition has no room for a note: two texts in a row would read as one.</summary>
-    public static readonly TokenListParser<TokenKind, Statement> Edition = First("edition")
-        .IgnoreThen(
-            (
-                from number in EditionNumber
-                from what in AfterComma(Text)
-                select (Statement)new EditionLine(number.Text, what)
-            ).Or(Text.Select(t => (Statement)new EditionLine(t.Text, null)))
-        );
+    public static readonly TokenListParser<TokenKind, Statement> Edition = After(
+        "edition",
+        (
+            from number in EditionNumber
+            from what in AfterComma(Text)
+            select (Statement)new EditionLine(number.Text, what)
+        ).Or(Text.Select(t => (Statement)new EditionLine(t.Text, null)))
+    );
 
     public static readonly TokenListParser<TokenKind, Statement> EarlierEdition =
         from start in First("earlier")
@@ -38,10 +38,14 @@ internal static class HeaderLineParsers
         from age in Age
         select (Statement)new CorrectedAgesLine(age);
 
-    public static readonly TokenListParser<TokenKind, Statement> AgesOf = First("ages")
-        .IgnoreThen(Corrected.Or(Ages.Select(a => (Statement)new AgesLine(a))));
+    public static readonly TokenListParser<TokenKind, Statement> AgesOf = After(
+        "ages",
+        Corrected.Or(Ages.Select(a => (Statement)new AgesLine(a)))
+    );
 
-    public static readonly TokenListParser<TokenKind, Statement> Translations = First("translations")
-        .IgnoreThen(Name.Named("a language tag such as de").ByCommas())
+    public static readonly TokenListParser<TokenKind, Statement> Translations = After(
+            "translations",
+            Name.Named("a language tag such as de").ByCommas()
+        )
         .Select(l => (Statement)new TranslationsLine(l));
 }

@@ -18,7 +18,7 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
     public T? Read<T>(Line line, TokenListParser<TokenKind, T> parser)
         where T : Statement
     {
-        var result = parser.TryParse(new TokenList<TokenKind>(line.Tokens));
+        var result = parser(new TokenList<TokenKind>(line.Tokens));
         if (result.HasValue && result.Remainder.IsAtEnd)
         {
             var statement = (T)(Statement)result.Value;

@@ -89,9 +89,7 @@ internal static class ReportLineParsers
         StringComparer.Ordinal
     )
     {
-        ["records"] = First("records")
-            .IgnoreThen(Literal)
-            .Select(n => (Statement)new ReadinessRecordsLine(n)),
+        ["records"] = After("records", Literal).Select(n => (Statement)new ReadinessRecordsLine(n)),
         ["same"] = Same,
         ["within"] = Within,
         ["again"] =

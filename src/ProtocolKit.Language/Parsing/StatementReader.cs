@@ -211,8 +211,9 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
     /// <summary>Characters that mean nothing, in lines about which nothing else was said.</summary>
     private void TellStray(IReadOnlyList<Line> lines)
     {
-        foreach (var line in lines)
+        for (var i = 0; i < lines.Count; i++)
         {
+            var line = lines[i];
             if (line.Stray is { } stray && !diagnostics.HasErrorOn(source, stray.Place.Line))
             {
                 diagnostics.Report(source, stray.Place, stray.Message);

@@ -134,8 +134,7 @@ internal static class TaskLineParsers
         select (Statement)
             new ResponseLine(ResponseKind.YesNo, name, start) { Question = question, Clauses = clauses };
 
-    private static readonly TokenListParser<TokenKind, Statement> Tick = First("tick")
-        .IgnoreThen(NamesOf)
+    private static readonly TokenListParser<TokenKind, Statement> Tick = After("tick", NamesOf)
         .Select(TickOf);
 
     /// <summary>What stands in brackets after a rung: <c>contact face</c>, <c>costs 1</c>, <c>start</c>.</summary>
@@ -164,26 +163,23 @@ internal static class TaskLineParsers
             IsStart = marks.OfType<bool>().Any(),
         };
 
-    private static readonly TokenListParser<TokenKind, Statement> Help = First("help")
-        .IgnoreThen(Rung.ByCommas())
+    private static readonly TokenListParser<TokenKind, Statement> Help = After("help", Rung.ByCommas())
         .Select(r => (Statement)new HelpLine(r));
 
     public static readonly Dictionary<string, TokenListParser<TokenKind, Statement>> ByWord = new(
         StringComparer.Ordinal
     )
     {
-        ["contact"] = First("contact")
-            .IgnoreThen(Name.Named("none, face or mouth"))
+        ["contact"] = After("contact", Name.Named("none, face or mouth"))
             .Select(c => (Statement)new ContactLine(c)),
-        ["needs"] = First("needs").IgnoreThen(NamesOf).Select(n => (Statement)new NeedsLine(n)),
+        ["needs"] = After("needs", NamesOf).Select(n => (Statement)new NeedsLine(n)),
         ["say"] = TextAfter("say", TextLineKind.Say),
         ["show"] = TextAfter("show", TextLineKind.Show),
         ["go"] = TextAfter("go", TextLineKind.Go),
         ["practice"] = TextAfter("practice", TextLineKind.Practice),
         ["repeat"] = TextAfter("repeat", TextLineKind.Repeat),
         ["note"] = TextAfter("note", TextLineKind.Note),
-        ["stop"] = First("stop")
-            .IgnoreThen(Keyword("when"))
+        ["stop"] = After("stop", Keyword("when"))
             .IgnoreThen(Text)
             .Select(t => (Statement)new TextLine(TextLineKind.StopWhen, t)),
         ["hold"] =
@@ -201,7 +197,7 @@ internal static class TaskLineParsers
         ["direction"] = Optional("direction", ResponseKind.Direction),
         ["tick"] = Tick,
         ["help"] = Help,
-        ["senses"] = First("senses").IgnoreThen(Keyword("touch")).Select(_ => (Statement)new SensesLine()),
+        ["senses"] = After("senses", Keyword("touch")).Select(_ => (Statement)new SensesLine()),
         ["skip"] = RoutingLineParsers.Skip,
     };
 
@@ -211,7 +207,7 @@ internal static class TaskLineParsers
         select new OptionLine(name, text);
 
     private static TokenListParser<TokenKind, Statement> TextAfter(string word, TextLineKind kind) =>
-        First(word).IgnoreThen(Text).Select(t => (Statement)new TextLine(kind, t));
+        After(word, Text).Select(t => (Statement)new TextLine(kind, t));
 
     /// <summary><c>time run in s, step 0.1, 0.5 to 15</c>; <c>from 0.1 to 15</c> and the step last are as good.</summary>
     private static TokenListParser<TokenKind, Statement> Measured(string word, ResponseKind kind) =>

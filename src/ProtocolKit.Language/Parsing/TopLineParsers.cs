@@ -117,10 +117,10 @@ internal static class TopLineParsers
         StringComparer.Ordinal
     )
     {
-        ["language"] = First("language").IgnoreThen(Literal).Select(v => (Statement)new LanguageLine(v)),
-        ["protocol"] = First("protocol").IgnoreThen(Name).Select(n => (Statement)new ProtocolHeader(n)),
-        ["module"] = First("module").IgnoreThen(Name).Select(n => (Statement)new ModuleHeader(n)),
-        ["use"] = First("use").IgnoreThen(Name).Select(n => (Statement)new UseLine(n)),
+        ["language"] = After("language", Literal).Select(v => (Statement)new LanguageLine(v)),
+        ["protocol"] = After("protocol", Name).Select(n => (Statement)new ProtocolHeader(n)),
+        ["module"] = After("module", Name).Select(n => (Statement)new ModuleHeader(n)),
+        ["use"] = After("use", Name).Select(n => (Statement)new UseLine(n)),
         ["material"] = Material,
         ["caution"] = NameAndText("caution", (n, t) => new CautionBlock(n, t)),
         ["scale"] = Scale,
@@ -137,7 +137,7 @@ internal static class TopLineParsers
         ["cut-offs"] = RuleLineParsers.CutOffs,
         ["actions"] = First("actions").Select(_ => (Statement)new ActionsBlock()),
         ["claim"] = RuleLineParsers.Claim,
-        ["re-test"] = First("re-test").IgnoreThen(Name).Select(n => (Statement)new ReTestBlock(n)),
+        ["re-test"] = After("re-test", Name).Select(n => (Statement)new ReTestBlock(n)),
         ["letter"] = ReportLineParsers.ReportText("letter"),
         ["note"] = ReportLineParsers.ReportText("note"),
         ["passage"] = ReportLineParsers.Passage,
@@ -170,8 +170,7 @@ internal static class TopLineParsers
             from minutes in Literal
             from unit in Keyword("min")
             select (Statement)new ShortFormLine(minutes),
-        ["spoken"] = First("spoken")
-            .IgnoreThen(Name.Named("a language tag such as en"))
+        ["spoken"] = After("spoken", Name.Named("a language tag such as en"))
             .Select(n => (Statement)new SpokenLine(n)),
     };
 
@@ -191,8 +190,7 @@ internal static class TopLineParsers
             .OptionalOrDefault()
         select new LevelLine(points, text, example);
 
-    public static readonly TokenListParser<TokenKind, Statement> Introduction = First("text")
-        .IgnoreThen(Text)
+    public static readonly TokenListParser<TokenKind, Statement> Introduction = After("text", Text)
         .Select(t => (Statement)new IntroductionLine(t));
 
     public static readonly TokenListParser<TokenKind, NameListLine> NameList = NamesOf.Select(
@@ -200,7 +198,7 @@ internal static class TopLineParsers
     );
 
     private static TokenListParser<TokenKind, Statement> HeaderTextOf(string word) =>
-        First(word).IgnoreThen(Text).Select(t => (Statement)new HeaderText(word, t));
+        After(word, Text).Select(t => (Statement)new HeaderText(word, t));
 
     private static TokenListParser<TokenKind, Statement> NameAndText(
         string word,

@@ -17,7 +17,7 @@ internal sealed class TranslationReader(SourceText source, DiagnosticBag diagnos
 {
     private static readonly LineParsers Top = new(StringComparer.Ordinal)
     {
-        ["language"] = First("language").IgnoreThen(Literal).Select(v => (Statement)new LanguageLine(v)),
+        ["language"] = After("language", Literal).Select(v => (Statement)new LanguageLine(v)),
         ["translation"] =
             from start in First("translation")
             from protocol in Name
@@ -49,7 +49,7 @@ internal sealed class TranslationReader(SourceText source, DiagnosticBag diagnos
 
     private static readonly LineParsers Entry = new(StringComparer.Ordinal)
     {
-        ["becomes"] = First("becomes").IgnoreThen(Text).Select(t => (Statement)new BecomesLine(t)),
+        ["becomes"] = After("becomes", Text).Select(t => (Statement)new BecomesLine(t)),
     };
 
     private readonly LineReader _lines = new(source, diagnostics);

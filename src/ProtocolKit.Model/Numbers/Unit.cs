@@ -94,6 +94,11 @@ public sealed class Unit : IEquatable<Unit>
         ArgumentNullException.ThrowIfNull(below);
         var numerator = above.ToList();
         var denominator = below.ToList();
+        if (numerator.Count == 1 && denominator.Count == 0)
+        {
+            return Atom(numerator[0]);
+        }
+
         var unit = numerator.Count > 0 ? Atom(numerator[0]) : One;
         for (var i = 1; i < numerator.Count; i++)
         {
