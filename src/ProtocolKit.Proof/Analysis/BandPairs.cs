@@ -1,5 +1,6 @@
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Engine;
+using ProtocolKit.Proof.Records;
 
 namespace ProtocolKit.Proof.Analysis;
 
@@ -11,6 +12,7 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
     private const long Limit = 400_000;
 
     private readonly Dictionary<(Part, int), bool?> _known = [];
+    private readonly Dictionary<(Part Part, int Line), PairFound> _some = [];
 
     /// <summary>The first part of the table's form with a pair that shows a forbidden band; null where there is none.</summary>
     /// <exception cref="ProofLimitException">It is too large.</exception>
@@ -20,12 +22,14 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
         foreach (var part in parts.Where(p => isOneForm || (p.Form == 1) == band.Table.ShortForm))
         {
             // With untried answers all patterns are compared, the one without any among them.
-            if (Hold(part with { Untried = true }, band) == true || Hold(part, band) == true)
+            var holds = Hold(part, band);
+            if (holds == true || (holds is null && Hold(part with { Untried = true }, band) == true))
             {
                 continue;
             }
 
-            if (pairs.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count)) is { } pair)
+            var any = _some.GetValueOrDefault((part, band.Line));
+            if (pairs.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count), any) is { } pair)
             {
                 return (part, pair);
             }
@@ -33,6 +37,10 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
 
         return null;
     }
+
+    /// <summary>Pairs that show a forbidden band, as far as any is known, of those ages.</summary>
+    public IEnumerable<PairFound> Known(AgeRange ages) =>
+        _some.Where(s => s.Key.Part.Ages == ages).Select(s => s.Value);
 
     /// <summary>Of places in a list of so many bands, the worst first; places behind it are no bands.</summary>
     public bool IsForbidden(long first, long second, int bands) =>
@@ -54,8 +62,9 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
     {
         if (!_known.TryGetValue((part, band.Line), out var hold))
         {
-            _known[(part, band.Line)] = hold =
-                byValue(part, band) || EndsStayInOrder(part, band) ? true : Exactly(part, band);
+            _known[(part, band.Line)] = hold = byValue(part, band)
+                ? true
+                : ByLimits(part, band) ?? Exactly(part, band);
         }
 
         return hold;
@@ -65,44 +74,65 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
         pairs.Questions.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);
 
     /// <summary>
-    /// A forbidden band needs all of one sheet's possible values on one side of a limit and all of the other's on the other side. It takes
-    /// one end of each sheet to see that this never happens, where a band takes both.
+    /// A forbidden band needs all of one sheet's possible values on one side of a limit and all of the other's on the other side. More of
+    /// one end and less of the other can only help to show it, so of most pairs only those ahead of the others are kept. A pair that
+    /// crosses a limit may still be undecided: it counts once its bands are seen.
     /// </summary>
-    private bool EndsStayInOrder(Part part, BandLine band)
+    private bool? ByLimits(Part part, BandLine band)
     {
-        var outcome = OutcomeOf(band);
-        var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
-        if (rises == falls || outcome.Outcome.Untried != UntriedPolicy.Bounds)
+        if (!HasLimits(part, band))
         {
-            return false;
+            return null;
         }
 
-        var mayFall = rises != isSofter; // the forbidden way of a value
-        var (first, second) = mayFall
-            ? (outcome.LowLine, outcome.HighLine)
-            : (outcome.HighLine, outcome.LowLine);
-        return pairs.Never(
-                part,
-                Limit,
-                [outcome.StateLine, first],
-                [outcome.StateLine, second],
-                (reach, row) =>
-                    reach.Value(row, 0) == (long)State.Known
-                    && reach.Value(row, 2) == (long)State.Known
-                    && (
-                        mayFall
-                            ? reach.Value(row, 3) < reach.Value(row, 1)
-                            : reach.Value(row, 3) > reach.Value(row, 1)
-                    )
-            ) == true;
+        var crosses = pairs.May(part, Limit, Goal);
+        if (crosses != true)
+        {
+            return crosses is null ? null : true;
+        }
+
+        var forbidden = Forbidden(band.Table.Bands.Count);
+        if (pairs.Some(part, Limit, Goal, [band.Line], forbidden) is not { } pair)
+        {
+            return null;
+        }
+
+        _some[(part, band.Line)] = pair;
+        return false;
+
+        Node Goal(PairSpace space, Graph graph) => Crossing(part, band, space, graph);
+    }
+
+    private bool HasLimits(Part part, BandLine band)
+    {
+        var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
+        return rises != falls && LimitsOf(part, band) is not null;
+    }
+
+    private IReadOnlyList<(long Low, long High)>? LimitsOf(Part part, BandLine band) =>
+        OutcomeOf(band) is { LowDenominatorLine: < 0 } outcome
+            ? TableOrder.Limits(band.Table, part.Ages.From, outcome.Scale)
+            : null;
+
+    private Node Crossing(Part part, BandLine band, PairSpace space, Graph graph)
+    {
+        var outcome = OutcomeOf(band);
+        var mayFall = TableOrder.Of(band.Table, part.Ages.From).Rises != isSofter; // the forbidden way of a value
+        var (lower, higher) = mayFall ? (space.Second, space.First) : (space.First, space.Second);
+        var (most, least) = (lower.Lines.Line(outcome.HighLine), higher.Lines.Line(outcome.LowLine));
+        var known = new[] { space.First, space.Second }.Select(s =>
+            graph.Equal(s.Lines.Line(outcome.StateLine), graph.Constant((long)State.Known))
+        );
+        var crossing = LimitsOf(part, band)!
+            .Select(l =>
+                graph.Both([
+                    graph.AtMost(most, graph.Constant(l.Low)),
+                    graph.AtMost(graph.Constant(l.High), least),
+                ])
+            );
+        return graph.Both([.. known, graph.Either(crossing)]);
     }
 
     private bool? Exactly(Part part, BandLine band) =>
-        pairs.Never(
-            part,
-            Limit,
-            [band.Line],
-            [band.Line],
-            (reach, row) => IsForbidden(reach.Value(row, 0), reach.Value(row, 1), band.Table.Bands.Count)
-        );
+        pairs.Never(part, Limit, band.Line, (a, b) => IsForbidden(a, b, band.Table.Bands.Count));
 }

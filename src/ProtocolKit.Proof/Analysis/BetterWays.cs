@@ -63,25 +63,14 @@ internal sealed class BetterWays(Pairs pairs)
             return null;
         }
 
-        try
-        {
-            var reach = pairs.Ask(part, Limit, line);
-            var way = Way.Same;
-            for (var row = 0; row < reach.Count; row++)
-            {
-                var (a, b) = (reach.Value(row, 0), reach.Value(row, 1));
-                way |=
-                    a == b ? Way.Same
-                    : a < b ? Way.MayRise
-                    : Way.MayFall;
-            }
+        var rises = pairs.May(part, Limit, (s, g) => g.Not(g.AtMost(Second(s), First(s))));
+        var falls = pairs.May(part, Limit, (s, g) => g.Not(g.AtMost(First(s), Second(s))));
+        return rises is null || falls is null
+            ? null
+            : (rises == true ? Way.MayRise : Way.Same) | (falls == true ? Way.MayFall : Way.Same);
 
-            return way;
-        }
-        catch (ProofLimitException)
-        {
-            return null;
-        }
+        Node First(PairSpace space) => space.First.Lines.Line(line);
+        Node Second(PairSpace space) => space.Second.Lines.Line(line);
     }
 
     /// <summary>A count and a time of one trial have too many pairs to look at.</summary>

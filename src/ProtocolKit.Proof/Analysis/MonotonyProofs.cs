@@ -110,7 +110,8 @@ internal sealed class MonotonyProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, Lines(), MoreSevere());
+            var known = Pairs.Showing(_bands.Known(part.Ages), Lines(), MoreSevere());
+            var pair = _pairs.Find(part, Limit, Lines(), MoreSevere(), known);
             if (pair is null)
             {
                 continue;

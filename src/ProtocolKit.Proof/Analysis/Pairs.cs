@@ -12,6 +12,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
+    private readonly Dictionary<(Node Goal, AgeRange Ages), Reach?> _goals = [];
+
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
     private readonly HashSet<(long Form, bool Untried, string Lines)> _tooLarge = [];
 
@@ -25,13 +27,9 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
     /// <summary>Each value on the first sheet, then each on the second.</summary>
     /// <exception cref="ProofLimitException">It is too large.</exception>
-    public Reach Ask(Part part, long limit, params int[] lines) => Ask(part, limit, lines, lines);
-
-    /// <summary>Some lines of the first sheet, then others of the second.</summary>
-    /// <exception cref="ProofLimitException">It is too large.</exception>
-    public Reach Ask(Part part, long limit, int[] first, int[] second)
+    public Reach Ask(Part part, long limit, params int[] lines)
     {
-        var roots = Roots(part, first, second);
+        var roots = Roots(part, lines);
         var key = $"{part.Form} {part.Untried} {string.Join(' ', roots.Select(r => r.Id))}";
         if (!_answers.TryGetValue(key, out var answer))
         {
@@ -50,11 +48,11 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         return answer as Reach ?? throw new ProofLimitException(((ProofLimitException)answer).Message);
     }
 
-    /// <summary>Whether no pair shows something of some lines' values; null where it is too large.</summary>
-    /// <param name="shows">Told the row and its first and second half: lines of the first sheet, then of the second.</param>
-    public bool? Never(Part part, long limit, int[] first, int[] second, Func<Reach, int, bool> shows)
+    /// <summary>Whether no pair shows something of a line's values; null where it is too large.</summary>
+    /// <param name="shows">Told the line's value on the first sheet, then on the second.</param>
+    public bool? Never(Part part, long limit, int line, Func<long, long, bool> shows)
     {
-        var key = (part.Form, part.Untried, string.Join(' ', first.Concat(second)));
+        var key = (part.Form, part.Untried, $"{line}");
         if (_tooLarge.Contains(key))
         {
             return null;
@@ -62,8 +60,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
         try
         {
-            var reach = Ask(part, limit, first, second);
-            return !reach.Any(row => shows(reach, row));
+            var reach = Ask(part, limit, line);
+            return !reach.Any(row => shows(reach.Value(row, 0), reach.Value(row, 1)));
         }
         catch (ProofLimitException)
         {
@@ -72,14 +70,77 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
     }
 
+    /// <summary>Whether some pair makes a condition true; null where it is too large.</summary>
+    public bool? May(Part part, long limit, Func<PairSpace, Graph, Node> goal) =>
+        Goal(part, limit, goal) is { } reach ? reach.Any(row => reach.Value(row, 0) == 1) : null;
+
+    /// <summary>
+    /// A pair that makes a condition true, as the sets know it, if it also shows what is asked of some lines; null where there is none,
+    /// or none is known.
+    /// </summary>
+    public PairFound? Some(Part part, long limit, Func<PairSpace, Graph, Node> goal, int[] lines, Asked asked)
+    {
+        if (Goal(part, limit, goal) is not { } reach)
+        {
+            return null;
+        }
+
+        try
+        {
+            var row = Enumerable.Range(0, reach.Count).First(r => reach.Value(r, 0) == 1);
+            return Scored(part, reach.SomeChoices(row), lines, asked) is { } pair
+                ? pair with
+                {
+                    IsSmallest = false,
+                }
+                : null;
+        }
+        catch (ProofLimitException)
+        {
+            return null;
+        }
+    }
+
+    private Reach? Goal(Part part, long limit, Func<PairSpace, Graph, Node> goal)
+    {
+        var space = Space(part);
+        var (graph, known) = _graphs[(part.Form, part.Untried)];
+        var root = goal(space, graph);
+        if (!_goals.TryGetValue((root, part.Ages), out var reach))
+        {
+            try
+            {
+                reach = new Reach(
+                    graph,
+                    space,
+                    [root],
+                    Of(part).Related,
+                    limit: limit,
+                    known: known,
+                    orRecords: false,
+                    isGoal: true
+                );
+            }
+            catch (ProofLimitException)
+            {
+                reach = null;
+            }
+
+            _goals[(root, part.Ages)] = reach;
+        }
+
+        return reach;
+    }
+
     /// <summary>
     /// The smallest pair for which it holds of the lines on the first sheet and then on the second: first those with few answers that
-    /// aren't flawless; beyond the limit by a solver.
+    /// aren't flawless; beyond the limit any that is known, or one by a solver.
     /// </summary>
+    /// <param name="any">A pair that shows it and was found in another way; null where none is known.</param>
     /// <exception cref="ProofLimitException">It is too large.</exception>
-    public PairFound? Find(Part part, long limit, int[] lines, Asked asked)
+    public PairFound? Find(Part part, long limit, int[] lines, Asked asked, PairFound? any = null)
     {
-        var roots = Roots(part, lines, lines);
+        var roots = Roots(part, lines);
         try
         {
             var all = Ask(part, limit, lines);
@@ -90,8 +151,18 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
             return Smallest(part, roots, lines, asked, all, limit);
         }
-        catch (ProofLimitException e) when (beyond is not null)
+        catch (ProofLimitException e)
         {
+            if (any is not null)
+            {
+                return any;
+            }
+
+            if (beyond is null)
+            {
+                throw;
+            }
+
             return BySolver(part, roots, lines, asked, e);
         }
     }
@@ -154,8 +225,25 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         };
     }
 
+    /// <summary>The first of some pairs that shows what is asked of the lines; it need not be the smallest for that.</summary>
+    public static PairFound? Showing(IEnumerable<PairFound> found, int[] lines, Asked asked) =>
+        found.FirstOrDefault(p => Shows(p.FirstLines, p.SecondLines, lines, asked)) is { } pair
+            ? pair with
+            {
+                IsSmallest = false,
+            }
+            : null;
+
+    private static bool Shows(long[] first, long[] second, int[] lines, Asked asked) =>
+        asked.Holds(i => i < lines.Length ? first[lines[i]] : second[lines[i - lines.Length]]);
+
     /// <summary>Both sheets, scored before anyone sees them.</summary>
-    private PairFound Confirmed(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked)
+    private PairFound Confirmed(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked) =>
+        Scored(part, choices, lines, asked)
+        ?? throw new InvalidOperationException("Scoring disagrees with the proof about a pair of sheets.");
+
+    /// <summary>Null where the scored sheets don't show it.</summary>
+    private PairFound? Scored(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked)
     {
         var (first, second) = Space(part).Sheets(choices);
         foreach (var sheet in new[] { first, second })
@@ -167,15 +255,13 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
 
         var (a, b) = (Evaluator.Run(questions.Program, first), Evaluator.Run(questions.Program, second));
-        return asked.Holds(i => i < lines.Length ? a[lines[i]] : b[lines[i - lines.Length]])
-            ? new PairFound(first, second, a, b)
-            : throw new InvalidOperationException("Scoring disagrees with the proof about a pair of sheets.");
+        return Shows(a, b, lines, asked) ? new PairFound(first, second, a, b) : null;
     }
 
-    private List<Node> Roots(Part part, int[] first, int[] second)
+    private List<Node> Roots(Part part, int[] lines)
     {
         var space = Space(part);
-        return [.. first.Select(space.First.Lines.Line), .. second.Select(space.Second.Lines.Line)];
+        return [.. lines.Select(space.First.Lines.Line), .. lines.Select(space.Second.Lines.Line)];
     }
 
     private Reach Work(Part part, List<Node> roots, long limit, int differing)

@@ -130,7 +130,9 @@ internal sealed class RefusalProofs
                 continue;
             }
 
-            var pair = _pairs.Find(part, Limit, Lines(), new Asked(v => LostIn(v) >= 0, IsLost));
+            var asked = new Asked(v => LostIn(v) >= 0, IsLost);
+            var known = Pairs.Showing(_bands.Known(part.Ages), Lines(), asked);
+            var pair = _pairs.Find(part, Limit, Lines(), asked, known);
             if (pair is null)
             {
                 continue;

@@ -17,14 +17,10 @@ internal sealed class RoutedDirections
     /// <param name="whole">What is known of a value that is kept whole, and whether it is looked at as if both sheets gave its tasks.</param>
     public RoutedDirections(PairSpace space, Func<Node, Directions, bool, Way?> whole)
     {
-        var guards = space
-            .Routed()
-            .Where(r => !r.Given.IsConstant)
-            .Select(r => (r.Given, r.Parts.ToList()))
-            .ToList();
-        _reads = new GuardedReads(space.First, guards.Select(g => (g.Given, g.Item2.AsEnumerable())));
+        var guards = space.First.Routed.Where(r => !r.Given.IsConstant).ToList();
+        _reads = new GuardedReads(space.First, guards.Select(g => (g.Given, g.Parts.AsEnumerable())));
         _routed = new LeafSet(space.PartCount);
-        foreach (var part in guards.SelectMany(g => g.Item2))
+        foreach (var part in guards.SelectMany(g => g.Parts))
         {
             _routed.Add(part);
         }

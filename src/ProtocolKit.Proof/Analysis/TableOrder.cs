@@ -23,4 +23,20 @@ internal static class TableOrder
         var steps = bands.Zip(bands.Skip(1)).ToList();
         return (steps.TrueForAll(s => s.First < s.Second), steps.TrueForAll(s => s.First > s.Second));
     }
+
+    /// <summary>
+    /// Between each two neighbouring bands of a row the last value of the lower and the first of the higher one, in steps of a line;
+    /// null where they are no whole steps.
+    /// </summary>
+    public static IReadOnlyList<(long Low, long High)>? Limits(CutOffTable table, Age age, Rational step)
+    {
+        var cells = (table.Rows.FirstOrDefault(r => r.Ages.Contains(age))?.Cells ?? [])
+            .OfType<CutOffCell>()
+            .OrderBy(c => c.From)
+            .ToList();
+        var limits = cells.Zip(cells.Skip(1), (a, b) => (Low: a.To / step, High: b.From / step)).ToList();
+        return limits.TrueForAll(l => l.Low.IsInteger && l.High.IsInteger)
+            ? [.. limits.Select(l => ((long)l.Low.Numerator, (long)l.High.Numerator))]
+            : null;
+    }
 }

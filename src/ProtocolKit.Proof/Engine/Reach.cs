@@ -33,6 +33,7 @@ internal sealed class Reach
     /// <param name="related">Values whose parts belong together, such as scores: they shape the order of work, never the answer.</param>
     /// <param name="known">Parts worked out for earlier questions of the same graph, and those of this one.</param>
     /// <param name="differing">Records with more answers that are not flawless are left out.</param>
+    /// <param name="isGoal">Whether it is asked only if some record makes every root true: other rows may then be missing.</param>
     /// <param name="orRecords">Whether sets that are too large are tried record by record: what no longer matters is then forgotten.</param>
     /// <exception cref="ProofLimitException">There are more than <paramref name="limit"/> cases to keep apart.</exception>
     public Reach(
@@ -44,7 +45,8 @@ internal sealed class Reach
         long limit = Limit,
         KnownParts? known = null,
         int differing = int.MaxValue,
-        bool orRecords = true
+        bool orRecords = true,
+        bool isGoal = false
     )
     {
         (_graph, _space, _known, _related) = (graph, space, known ?? new KnownParts(), [.. related]);
@@ -65,7 +67,7 @@ internal sealed class Reach
             }
         }
 
-        if (_cone.Leaves.Count > 0 && (counts || differing < int.MaxValue || !FindSets(orRecords)))
+        if (_cone.Leaves.Count > 0 && (counts || differing < int.MaxValue || !FindSets(orRecords, isGoal)))
         {
             FindRecords(isOrdered: false);
         }
@@ -88,7 +90,7 @@ internal sealed class Reach
     /// <summary>The parts of some way to a row, not the smallest, as the sets know it; none where records were told apart.</summary>
     /// <exception cref="ProofLimitException">It takes too much room.</exception>
     public IReadOnlyList<(int Part, int Filling)> SomeChoices(int row) =>
-        _pass is null ? _sets?.Walk(row) ?? [] : [];
+        _pass is null ? [.. (_sets?.Walk(row) ?? []).Where(c => c.Part < _space.PartCount)] : [];
 
     /// <summary>Whether some record gives a row that satisfies a test.</summary>
     public bool Any(Func<int, bool> test)
@@ -127,12 +129,13 @@ internal sealed class Reach
     }
 
     /// <summary>Sets alone are found much faster, and most questions find nothing to show; false where they are too large.</summary>
-    private bool FindSets(bool orRecords)
+    private bool FindSets(bool orRecords, bool isGoal)
     {
         try
         {
-            var plan = PlanOf(forSets: true);
-            _sets = new SetPass(plan, _space, _limit, _known);
+            var (plan, space) = PlanOfSets();
+            var polarity = isGoal ? new Polarity(plan.Roots.Concat(plan.Conditions)) : null;
+            _sets = new SetPass(plan, space, _limit, _known, polarity);
             _rows = _sets.Run();
             Show(plan);
             return true;
@@ -145,17 +148,30 @@ internal sealed class Reach
 
     private void FindRecords(bool isOrdered)
     {
-        _plan ??= PlanOf(forSets: false);
+        _plan ??= PlanOf(_space, _cone, _related, _asked, forSets: false);
         var pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing);
         (_list, _pass) = (pass.Run(), pass); // where it is too large, the sets stay what is known
         _rows = _list.Rows;
         Show(_plan);
     }
 
-    private Plan PlanOf(bool forSets)
+    private (Plan, Space) PlanOfSets()
     {
-        var root = Scope.Tree(_cone.Leaves, SetsOf(_space, _cone, _related), _space.Order);
-        return new Plan(_graph, root, _space.PartOf, _asked, _cone.Conditions, forSets);
+        if (_space.WorthGuessing.Count == 0)
+        {
+            return (PlanOf(_space, _cone, _related, _asked, forSets: true), _space);
+        }
+
+        var space = _known.GuessesOf(_space, _graph);
+        List<Node> asked = [.. _asked.Select(space.Of)];
+        var cone = new Cone(space, asked, everyCondition: false);
+        return (PlanOf(space, cone, [.. _related.Select(space.Of)], asked, forSets: true), space);
+    }
+
+    private Plan PlanOf(Space space, Cone cone, List<Node> related, IReadOnlyList<Node> asked, bool forSets)
+    {
+        var root = Scope.Tree(cone.Leaves, SetsOf(space, cone, related), space.Order);
+        return new Plan(_graph, root, space.PartOf, asked, cone.Conditions, forSets);
     }
 
     private void Show(Plan plan)
@@ -234,6 +250,18 @@ internal sealed class KnownParts
     public Dictionary<string, RowTable> Sets { get; } = new(StringComparer.Ordinal);
     public KeptTrials? Trials { get; set; }
 
+    private readonly Dictionary<Space, GuessedSpace> _guesses = [];
+
+    public GuessedSpace GuessesOf(Space space, Graph graph)
+    {
+        if (!_guesses.TryGetValue(space, out var guesses))
+        {
+            _guesses[space] = guesses = new GuessedSpace(space, graph, space.WorthGuessing);
+        }
+
+        return guesses;
+    }
+
     /// <summary>A short name for a long text, the same for the same one.</summary>
     public string NameOf(string text)
     {
@@ -260,6 +288,7 @@ internal sealed class Cone
             Take(root, all);
         }
 
+        TakeBehind(all);
         var tasks = all.Leaves().Select(l => space.PlaceOf(l).Task).ToHashSet();
         var conditions = space
             .Conditions.Where(c => !c.Condition.Is(1) && (everyCondition || tasks.Contains(c.Task)))
@@ -278,6 +307,24 @@ internal sealed class Cone
 
     public IReadOnlyList<int> Leaves { get; }
     public IReadOnlyList<Node> Conditions { get; }
+
+    /// <summary>What a guess is held against belongs to what is read, as if it were read itself.</summary>
+    private void TakeBehind(LeafSet all)
+    {
+        var open = new Queue<int>(all.Leaves());
+        var seen = new HashSet<int>(open);
+        while (open.TryDequeue(out var part))
+        {
+            if (_space.Behind(part) is { } actual)
+            {
+                Take(actual, all);
+                foreach (var next in _space.SetOf(actual)!.Leaves().Where(seen.Add))
+                {
+                    open.Enqueue(next);
+                }
+            }
+        }
+    }
 
     private void Take(Node node, LeafSet into)
     {

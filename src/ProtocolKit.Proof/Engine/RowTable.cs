@@ -53,6 +53,11 @@ internal sealed class RowTable
             _key[_word[i]] |= (ulong)(frame[registers[i]] - _low[i]) << _shift[i];
         }
 
+        return FindKey();
+    }
+
+    private (int Row, bool IsNew) FindKey()
+    {
         var mask = _slots.Length - 1;
         var at = (int)Hash() & mask;
         while (_slots[at] != 0)
@@ -104,6 +109,19 @@ internal sealed class RowTable
         }
 
         return Find(frame, [.. Enumerable.Range(0, frame.Length)]).Row;
+    }
+
+    /// <summary>Some of the rows, in the order given.</summary>
+    public RowTable Only(IReadOnlyList<int> rows)
+    {
+        var only = new RowTable(Columns);
+        foreach (var row in rows)
+        {
+            Array.Copy(_rows, row * _words, only._key, 0, _words);
+            only.FindKey();
+        }
+
+        return only;
     }
 
     /// <summary>The same rows in another order.</summary>

@@ -8,10 +8,12 @@ namespace ProtocolKit.Proof.Engine;
 /// </summary>
 /// <param name="mark">What else the result depends on.</param>
 /// <param name="shorten">A short name for a long text, the same for the same one; null: the text itself.</param>
+/// <param name="polarity">What is asked for, where rows are kept for its sake alone.</param>
 internal sealed class ScopeNames(
     IReadOnlySet<Node> conditions,
     string mark = "",
-    Func<string, string>? shorten = null
+    Func<string, string>? shorten = null,
+    Polarity? polarity = null
 )
 {
     private readonly Dictionary<Scope, string> _names = [];
@@ -24,7 +26,12 @@ internal sealed class ScopeNames(
                 ? scope.Leaf.ToString(CultureInfo.InvariantCulture) + mark
                 : string.Join(' ', scope.Children.Select(c => _names[c]));
         var tests = scope.Values.Select(v => v.Node).Where(conditions.Contains).Select(n => n.Id);
-        var text = $"({parts}:{string.Join(',', scope.Outputs.Select(o => o.Id))};{string.Join(',', tests)})";
+        var text = $"({parts}:{string.Join(',', scope.Outputs.Select(Output))};{string.Join(',', tests)})";
         return _names[scope] = shorten?.Invoke(text) ?? text;
     }
+
+    private string Output(Node node) =>
+        polarity is null
+            ? node.Id.ToString(CultureInfo.InvariantCulture)
+            : string.Create(CultureInfo.InvariantCulture, $"{node.Id}/{(int)polarity.Of(node)}");
 }

@@ -29,7 +29,7 @@ internal abstract class SetJoin
         Digits = [.. digits.Select(_code.Input)];
         _joined = [.. child?.Columns.Select(_code.Input) ?? []];
         _tests = _code.Add(values, conditions);
-        After = new SetState(layout.Columns, layout.Registers);
+        Kept = After = new SetState(layout.Columns, layout.Registers);
         Columns = [.. layout.Columns.Select(_code.RegisterOf)];
         _terms = [.. layout.Terms.Select(t => (t.Stride, t.Factor, t.Unit, _code.RegisterOf(t.Part)))];
         Frame = _code.Frame();
@@ -38,6 +38,9 @@ internal abstract class SetJoin
     public SetState Before { get; }
     public RowTable? Child { get; }
     public SetState After { get; }
+
+    /// <summary>What the next step goes on from: all that was made, or what no other row is ahead of.</summary>
+    public SetState Kept { get; private set; }
     protected int[] Digits { get; }
     protected int[] Columns { get; }
     protected long[] Frame { get; }
@@ -45,6 +48,19 @@ internal abstract class SetJoin
 
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public abstract void Run(WorkBudget budget);
+
+    /// <summary>Keeps of the rows made what <see cref="Front"/> keeps; sets stay as they are.</summary>
+    public void Prune(Polarity polarity, WorkBudget budget)
+    {
+        if (
+            After.Registers.Count == 0
+            && Front.Of(After.Rows, polarity, budget) is var rows
+            && rows != After.Rows
+        )
+        {
+            Kept = new SetState(rows);
+        }
+    }
 
     /// <summary>A combination before and a joined row that make a combination after; the first rows of the part that was joined come first.</summary>
     public abstract (int Row, long Place, int Joined) Back(int row, long place);

@@ -5,7 +5,8 @@ namespace ProtocolKit.Proof.Engine;
 /// to are kept as bits, so that a whole section's answers move many combinations at once (core.md, section 3). Walking back through
 /// the steps gives a record behind a row.
 /// </summary>
-internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts known)
+/// <param name="polarity">What is asked for: rows that another is ahead of are dropped; null: every row is wanted.</param>
+internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts known, Polarity? polarity = null)
 {
     private readonly Dictionary<Scope, RowTable> _tables = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
@@ -14,13 +15,13 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public RowTable Run()
     {
-        var names = new ScopeNames(_conditions, shorten: known.NameOf);
+        var names = new ScopeNames(_conditions, shorten: known.NameOf, polarity: polarity);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
             var name = names.Of(scope);
             if (!known.Sets.TryGetValue(name, out var table))
             {
-                table = scope.Leaf >= 0 ? Leaf(scope).Rows : Joins(scope).Last().After.Rows;
+                table = scope.Leaf >= 0 ? Leaf(scope).Rows : Joins(scope).Last().Kept.Rows;
                 if (scope != plan.Root)
                 {
                     known.Sets[name] = table;
@@ -73,10 +74,16 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         }
 
         var found = new List<(Scope, int)>();
-        var (at, place) = (joins[^1].After.Rows.IndexOf(_tables[scope], row), 0L);
+        var (at, place, kept) = (row, 0L, _tables[scope]);
         foreach (var join in Enumerable.Reverse(joins))
         {
+            if (kept != join.After.Rows)
+            {
+                at = join.After.Rows.IndexOf(kept, at);
+            }
+
             (at, place, var joined) = join.Back(at, place);
+            kept = join.Before.Rows;
             if (join.Child is not null)
             {
                 found.Add((scope.Children[^(found.Count + 1)], joined));
@@ -127,18 +134,27 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             var reads = new StepReads(state.Registers, scope.ValuesAt(step));
             foreach (var join in Joins(state, child, reads, live[step], sums.From(step)))
             {
-                join.Run(_budget);
-                state = join.After;
-                yield return join;
+                yield return Run(join);
+                state = join.Kept;
             }
         }
 
         if (state.Registers.Count > 0)
         {
             var flat = new LookJoin(state, null, [], [.. scope.Outputs], _ => null, _conditions);
-            flat.Run(_budget);
-            yield return flat;
+            yield return Run(flat);
         }
+    }
+
+    private SetJoin Run(SetJoin join)
+    {
+        join.Run(_budget);
+        if (polarity is not null)
+        {
+            join.Prune(polarity, _budget);
+        }
+
+        return join;
     }
 
     private IEnumerable<SetJoin> Joins(

@@ -36,6 +36,9 @@ internal sealed class SetState
         _words = (int)((places + 63) / 64);
     }
 
+    /// <summary>Rows alone, without registers.</summary>
+    public SetState(RowTable rows) => (Rows, Registers, _words) = (rows, [], 1);
+
     /// <summary>The narrow values.</summary>
     public RowTable Rows { get; }
     public IReadOnlyList<Register> Registers { get; }

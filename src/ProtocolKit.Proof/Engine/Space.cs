@@ -72,4 +72,44 @@ internal abstract class Space
 
     /// <summary>By task: which of its trials is kept, where several are given.</summary>
     public virtual IReadOnlyDictionary<int, Node> ChosenTrials => None;
+
+    /// <summary>What a part that is guessed has to come to; null for an answer.</summary>
+    public virtual Node? Behind(int part) => null;
+
+    /// <summary>
+    /// Conditions worth guessing: many tasks wait for each, and it rests on none of them. Those that the same tasks wait for stand
+    /// together.
+    /// </summary>
+    public virtual IReadOnlyList<IReadOnlyList<Node>> WorthGuessing => [];
+
+    /// <param name="given">Of each sheet by task that may not be given: when it is, and its parts.</param>
+    protected IReadOnlyList<IReadOnlyList<Node>> Shared(
+        params IReadOnlyList<(Node Given, IReadOnlyList<int> Parts)>[] given
+    ) =>
+        [
+            .. given
+                .SelectMany(sheet =>
+                    sheet.SelectMany((t, i) => Holding(t.Given).Select(c => (c, i, t.Parts)))
+                )
+                .GroupBy(c => c.c)
+                .Where(c => c.Count() > 1 && !Rests(c.Key, c.SelectMany(t => t.Parts)))
+                .GroupBy(c => string.Join(' ', c.Select(t => t.i)), c => c.Key)
+                .Select(c => c.OrderBy(n => n.Id).ToList()),
+        ];
+
+    private static IEnumerable<Node> Holding(Node given) =>
+        (given.Op == Op.Both ? given.Args : [given])
+            .Select(c => c.Op == Op.Not ? c.Args[0] : c)
+            .Where(c => !c.IsConstant && c.Op != Op.Field);
+
+    private bool Rests(Node condition, IEnumerable<int> parts)
+    {
+        var set = new LeafSet(PartCount);
+        foreach (var part in parts)
+        {
+            set.Add(part);
+        }
+
+        return SetOf(condition)!.Overlaps(set);
+    }
 }

@@ -21,6 +21,7 @@ internal sealed class PairSpace : Space
 {
     private readonly PairKind _kind;
     private readonly int _fields;
+    private IReadOnlyList<IReadOnlyList<Node>>? _worthGuessing;
     private readonly Graph _graph;
     private readonly (PartRows Rows, int[] First, int[] Second)?[] _rows;
 
@@ -118,14 +119,8 @@ internal sealed class PairSpace : Space
         };
     }
 
-    /// <summary>By task that routing may leave out: what gives it on the first sheet, and its parts.</summary>
-    public IEnumerable<(Node Given, IEnumerable<int> Parts)> Routed() =>
-        First.Protocol.Program.Giving.Select(g =>
-            (
-                First.Lines.Line(g.GivenLine),
-                Enumerable.Range(0, PartCount).Where(p => First.Leaves[p].IsRouted && First.Leaves[p].IsOf(g))
-            )
-        );
+    public override IReadOnlyList<IReadOnlyList<Node>> WorthGuessing =>
+        _worthGuessing ??= Shared(First.Routed, Second.Routed);
 
     private (PartRows Rows, int[] First, int[] Second) Pairs(int part) => _rows[part] ??= ListPairs(part);
 

@@ -69,6 +69,7 @@ internal sealed class RecordSpace : Space
     private readonly Lazy<IReadOnlyDictionary<int, Node>> _chosen;
     private readonly Dictionary<int, int> _leafOfField = [];
     private readonly SheetParts _parts;
+    private IReadOnlyList<IReadOnlyList<Node>>? _worthGuessing;
 
     private readonly int _offset;
     private readonly HashSet<int> _fixed;
@@ -157,6 +158,15 @@ internal sealed class RecordSpace : Space
     public override (int Task, int Trial) PlaceOf(int part) => (Leaves[part].Task, Leaves[part].Trial);
 
     public override PartRows RowsOf(int part) => _rows[part] ??= ReadRows(Leaves[part]);
+
+    public override IReadOnlyList<IReadOnlyList<Node>> WorthGuessing => _worthGuessing ??= Shared(Routed);
+
+    /// <summary>By task that routing may leave out: what gives it, and the parts that this decides about.</summary>
+    public IReadOnlyList<(Node Given, IReadOnlyList<int> Parts)> Routed =>
+        [.. Protocol.Program.Giving.Select(g => (Lines.Line(g.GivenLine), PartsOf(g)))];
+
+    private IReadOnlyList<int> PartsOf(GivingLines giving) =>
+        [.. Enumerable.Range(0, PartCount).Where(p => Leaves[p].IsRouted && Leaves[p].IsOf(giving))];
 
     /// <summary>The flawless sheet, one value a field.</summary>
     public long[] Baseline { get; }

@@ -1,0 +1,119 @@
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>
+/// Of rows that are the same but for values of which more can only help (or only hinder), those that no other is ahead of: where one
+/// leads to what is asked for, so does the one ahead of it, with the same answers to come.
+/// </summary>
+internal sealed class Front
+{
+    private readonly RowTable _rows;
+    private readonly long[][] _better;
+    private readonly List<int> _kept = [];
+
+    private Front(RowTable rows, List<int> columns, Polarity polarity)
+    {
+        _rows = rows;
+        _better =
+        [
+            .. columns.Select(c =>
+            {
+                var sign = polarity.Of(rows.Columns[c]) == Way.MayRise ? 1 : -1;
+                return Enumerable.Range(0, rows.Count).Select(r => sign * rows.Value(r, c)).ToArray();
+            }),
+        ];
+    }
+
+    /// <summary>The rows themselves where none is ahead of another.</summary>
+    /// <param name="budget">Comparing costs work as well.</param>
+    /// <exception cref="ProofLimitException">There is too much to compare.</exception>
+    public static RowTable Of(RowTable rows, Polarity polarity, WorkBudget budget)
+    {
+        var columns = Enumerable.Range(0, rows.Columns.Count).ToList();
+        var ordered = columns.Where(c => polarity.Of(rows.Columns[c]) is Way.MayRise or Way.MayFall).ToList();
+        if (ordered.Count == 0 || rows.Count < 2)
+        {
+            return rows;
+        }
+
+        var front = new Front(rows, ordered, polarity);
+        foreach (var group in front.Groups([.. columns.Except(ordered)]))
+        {
+            front.Keep(group, budget);
+        }
+
+        return front._kept.Count == rows.Count ? rows : rows.Only(front._kept);
+    }
+
+    /// <summary>Rows that are the same in all other columns.</summary>
+    private IEnumerable<List<int>> Groups(int[] columns)
+    {
+        var same = new RowTable([.. columns.Select(c => _rows.Columns[c])]);
+        var (frame, places) = (new long[columns.Length], Enumerable.Range(0, columns.Length).ToArray());
+        var groups = new List<List<int>>();
+        for (var row = 0; row < _rows.Count; row++)
+        {
+            for (var i = 0; i < columns.Length; i++)
+            {
+                frame[i] = _rows.Value(row, columns[i]);
+            }
+
+            var (group, isNew) = same.Find(frame, places);
+            if (isNew)
+            {
+                groups.Add([]);
+            }
+
+            groups[group].Add(row);
+        }
+
+        return groups;
+    }
+
+    private void Keep(List<int> group, WorkBudget budget)
+    {
+        group.Sort(Compare); // what is ahead of a row stands before it
+        var first = _kept.Count;
+        var last = _better[^1];
+        var most = long.MinValue;
+        foreach (var row in group)
+        {
+            // Of two values the second must be more than with any larger first one.
+            var isBehind =
+                _better.Length <= 2
+                    ? _kept.Count > first && (_better.Length == 1 || last[row] <= most)
+                    : IsBehind(row, first, budget);
+            if (!isBehind)
+            {
+                most = last[row];
+                _kept.Add(row);
+            }
+        }
+    }
+
+    private bool IsBehind(int row, int first, WorkBudget budget)
+    {
+        budget.Spend((_kept.Count - first) / 8);
+        for (var i = first; i < _kept.Count; i++)
+        {
+            if (Array.TrueForAll(_better, b => b[_kept[i]] >= b[row]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private int Compare(int a, int b)
+    {
+        foreach (var values in _better)
+        {
+            if (values[a] != values[b])
+            {
+                return values[b].CompareTo(values[a]);
+            }
+        }
+
+        return a.CompareTo(b);
+    }
+}
