@@ -173,7 +173,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         {
             foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
             {
-                var reach = differing == int.MaxValue ? all : Work(part, roots, limit, differing);
+                var reach = differing == int.MaxValue ? all : Work(part, roots, limit / 4, differing);
                 var row = reach.Smallest(r => asked.Holds(i => reach.Value(r, i)));
                 if (row >= 0)
                 {

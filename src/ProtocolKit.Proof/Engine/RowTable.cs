@@ -13,6 +13,11 @@ internal sealed class RowTable
     private ulong[] _rows = new ulong[64];
     private int[] _slots = new int[64];
     private readonly ulong[] _key;
+    private long[] _unpacked = [];
+    private int _unpackedRows = -1;
+
+    // Beyond so many numbers rows are unpacked one at a time.
+    private const int MostUnpacked = 1 << 22;
 
     public RowTable(IReadOnlyList<Node> columns)
     {
@@ -82,6 +87,39 @@ internal sealed class RowTable
         }
     }
 
+    /// <summary>Copies a row to registers that stand one after another. For rows that are read many times.</summary>
+    public void Copy(int row, long[] frame, int first)
+    {
+        var width = _low.Length;
+        if (_unpackedRows != Count)
+        {
+            Unpack();
+        }
+
+        if ((row + 1) * width <= _unpacked.Length)
+        {
+            _unpacked.AsSpan(row * width, width).CopyTo(frame.AsSpan(first));
+            return;
+        }
+
+        for (var i = 0; i < width; i++)
+        {
+            frame[first + i] = Value(row, i);
+        }
+    }
+
+    private void Unpack()
+    {
+        var (rows, width) = (Math.Min(Count, MostUnpacked / Math.Max(1, _low.Length)), _low.Length);
+        _unpacked = new long[rows * width];
+        for (var i = 0; i < _unpacked.Length; i++)
+        {
+            _unpacked[i] = Value(i / width, i % width);
+        }
+
+        _unpackedRows = Count;
+    }
+
     public long Value(int row, int column) =>
         (long)((_rows[(row * _words) + _word[column]] >> _shift[column]) & _mask[column]) + _low[column];
 
@@ -135,6 +173,7 @@ internal sealed class RowTable
 
         _rows = rows;
         _slots = [];
+        _unpackedRows = -1;
     }
 
     private int Insert(int slot)

@@ -89,7 +89,7 @@ internal sealed class ScopePass(
         var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = code.Add(scope.ValuesAt(0), _conditions);
+        code.Add(scope.ValuesAt(0), _conditions);
         var frame = code.Frame();
         var building = new ClassBuilder(scope.Outputs, code, counts, limit) { Differing = differing };
         for (var i = 0; i < rows.Count; i++)
@@ -99,8 +99,7 @@ internal sealed class ScopePass(
                 frame[registers[j]] = rows.Values[j][i];
             }
 
-            code.Run(frame);
-            if (StepCode.Holds(frame, tests))
+            if (code.Run(frame))
             {
                 building.Add(frame, rows.Cost[i], 0, i, BigInteger.One);
             }
@@ -124,8 +123,8 @@ internal sealed class ScopePass(
     {
         var code = new StepCode();
         var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
-        var joined = child.Rows.Columns.Select(code.Input).ToArray();
-        var tests = code.Add(scope.ValuesAt(step), _conditions);
+        var joined = code.Inputs(child.Rows.Columns);
+        code.Add(scope.ValuesAt(step), _conditions);
         var building = new ClassBuilder(live, code, counts, limit)
         {
             Residual = Residual.Of(scope, step, live, _conditions),
@@ -143,9 +142,8 @@ internal sealed class ScopePass(
                 : (before.Cost[a], counts ? before.Counts![a] : 0);
             foreach (var b in Within(child, cost, fits))
             {
-                child.Rows.Read(b, frame, joined);
-                code.Run(frame);
-                if (StepCode.Holds(frame, tests))
+                child.Rows.Copy(b, frame, joined);
+                if (code.Run(frame))
                 {
                     building.Add(frame, cost + child.Cost[b], a, b, counts ? ways * child.Counts![b] : 0);
                 }

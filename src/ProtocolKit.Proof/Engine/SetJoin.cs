@@ -8,8 +8,7 @@ internal abstract class SetJoin
 {
     private readonly StepCode _code = new();
     private readonly int[] _kept;
-    private readonly int[] _joined;
-    private readonly int[] _tests;
+    private readonly int _joined;
     private readonly long _offset;
     private readonly (long Stride, long Factor, long Unit, int Register)[] _terms;
 
@@ -27,8 +26,8 @@ internal abstract class SetJoin
         (Before, Child, _offset) = (before, child, layout.Offset);
         _kept = [.. before.Rows.Columns.Select(_code.Input)];
         Digits = [.. digits.Select(_code.Input)];
-        _joined = [.. child?.Columns.Select(_code.Input) ?? []];
-        _tests = _code.Add(values, conditions);
+        _joined = _code.Inputs(child?.Columns ?? []);
+        _code.Add(values, conditions);
         Kept = After = new SetState(layout.Columns, layout.Registers);
         Columns = [.. layout.Columns.Select(_code.RegisterOf)];
         _terms = [.. layout.Terms.Select(t => (t.Stride, t.Factor, t.Unit, _code.RegisterOf(t.Part)))];
@@ -70,9 +69,8 @@ internal abstract class SetJoin
     /// <summary>Works everything out with a row of what is joined; false where a condition fails.</summary>
     protected bool Join(int child)
     {
-        Child?.Read(child, Frame, _joined);
-        _code.Run(Frame);
-        return StepCode.Holds(Frame, _tests);
+        Child?.Copy(child, Frame, _joined);
+        return _code.Run(Frame);
     }
 
     protected bool MakesRow(int row) => After.Rows.Find(Frame, Columns).Row == row;

@@ -99,7 +99,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         var rows = space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = code.Add(scope.ValuesAt(0), _conditions);
+        code.Add(scope.ValuesAt(0), _conditions);
         var columns = scope.Outputs.Select(code.RegisterOf).ToArray();
         var frame = code.Frame();
         var (table, fillings) = (new RowTable(scope.Outputs), new List<int>());
@@ -110,8 +110,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
                 frame[registers[j]] = rows.Values[j][i];
             }
 
-            code.Run(frame);
-            if (StepCode.Holds(frame, tests) && table.Find(frame, columns).IsNew)
+            if (code.Run(frame) && table.Find(frame, columns).IsNew)
             {
                 fillings.Add(i);
             }

@@ -4,6 +4,7 @@ namespace ProtocolKit.Proof.Engine;
 internal sealed class StepCode
 {
     private readonly List<Instruction> _code = [];
+    private readonly HashSet<int> _tests = [];
     private readonly Dictionary<Node, int> _registers = [];
     private readonly List<(int Register, long Value)> _constants = [];
     private Instruction[] _ready = [];
@@ -16,11 +17,27 @@ internal sealed class StepCode
         int C,
         long Value,
         long[] Numbers
-    );
+    )
+    {
+        /// <summary>Nothing more is worked out where it is 0.</summary>
+        public bool MustHold { get; init; }
+    }
 
     public int Registers { get; private set; }
 
     public int Input(Node node) => _registers[node] = Registers++;
+
+    /// <summary>Inputs in registers one after another, from the one that is given.</summary>
+    public int Inputs(IEnumerable<Node> nodes)
+    {
+        var first = Registers;
+        foreach (var node in nodes)
+        {
+            Input(node);
+        }
+
+        return first;
+    }
 
     public int RegisterOf(Node node)
     {
@@ -57,33 +74,17 @@ internal sealed class StepCode
         _ready = [];
     }
 
-    /// <summary>Adds values, each after those it reads, and gives the registers of those that must hold.</summary>
-    public int[] Add(IEnumerable<Node> values, IReadOnlySet<Node> conditions)
+    /// <summary>Adds values, each after those it reads; those that are conditions must hold.</summary>
+    public void Add(IEnumerable<Node> values, IReadOnlySet<Node> conditions)
     {
-        var tests = new List<int>();
         foreach (var node in values)
         {
             Add(node);
             if (conditions.Contains(node))
             {
-                tests.Add(RegisterOf(node));
+                _tests.Add(RegisterOf(node));
             }
         }
-
-        return [.. tests];
-    }
-
-    public static bool Holds(long[] frame, int[] tests)
-    {
-        foreach (var test in tests)
-        {
-            if (frame[test] == 0)
-            {
-                return false;
-            }
-        }
-
-        return true;
     }
 
     /// <summary>A frame of registers with the constants in it.</summary>
@@ -95,11 +96,27 @@ internal sealed class StepCode
             frame[register] = value;
         }
 
-        _ready = [.. _code];
+        _ready = TestsFirst();
         return frame;
     }
 
-    public void Run(long[] r)
+    /// <summary>What decides whether the step is possible at all comes first: most often it isn't.</summary>
+    private Instruction[] TestsFirst()
+    {
+        var needed = new HashSet<int>(_tests);
+        foreach (var i in Enumerable.Reverse(_code).Where(i => needed.Contains(i.Into)))
+        {
+            needed.UnionWith([i.A, i.B, i.C]); // a number of parts may stand in C: one value more is no harm
+        }
+
+        var ready = _code
+            .Select(i => i with { MustHold = _tests.Contains(i.Into) })
+            .ToLookup(i => needed.Contains(i.Into));
+        return [.. ready[true], .. ready[false]];
+    }
+
+    /// <summary>Works out every value; false, and the rest left alone, where a condition fails.</summary>
+    public bool Run(long[] r)
     {
         foreach (ref readonly var i in _ready.AsSpan())
         {
@@ -121,7 +138,13 @@ internal sealed class StepCode
                 Op.Clamp => Math.Clamp(r[i.A], i.Numbers[0], i.Numbers[1]),
                 _ => throw new InvalidOperationException("A field is no instruction."),
             };
+            if (i.MustHold && r[i.Into] == 0)
+            {
+                return false;
+            }
         }
+
+        return true;
     }
 
     private static long Sum(in Instruction i, long[] r)

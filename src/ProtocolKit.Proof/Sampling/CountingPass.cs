@@ -111,7 +111,7 @@ internal sealed class CountingPass
         var rows = _space.RowsOf(scope.Leaf);
         var code = new StepCode();
         var registers = rows.Nodes.Select(code.Input).ToArray();
-        var tests = code.Add(scope.ValuesAt(0), _conditions);
+        code.Add(scope.ValuesAt(0), _conditions);
         var frame = code.Frame();
         var building = new CountedStep.Builder(scope.Outputs, code);
         for (var i = 0; i < rows.Count; i++)
@@ -121,8 +121,7 @@ internal sealed class CountingPass
                 frame[registers[j]] = rows.Values[j][i];
             }
 
-            code.Run(frame);
-            if (StepCode.Holds(frame, tests))
+            if (code.Run(frame))
             {
                 building.Add(frame, BigInteger.One, 0, i);
             }
@@ -148,8 +147,8 @@ internal sealed class CountingPass
         var child = _steps[scope.Children[step]][^1];
         var code = new StepCode();
         var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
-        var joined = child.Rows.Columns.Select(code.Input).ToArray();
-        var tests = code.Add(scope.ValuesAt(step), _conditions);
+        var joined = code.Inputs(child.Rows.Columns);
+        code.Add(scope.ValuesAt(step), _conditions);
         var building = new CountedStep.Builder(live, code);
         var frame = code.Frame();
         for (var a = 0; a < (before?.Rows.Count ?? 1); a++)
@@ -158,9 +157,8 @@ internal sealed class CountingPass
             var ways = before?.Counts[a] ?? BigInteger.One;
             for (var b = 0; b < child.Rows.Count; b++)
             {
-                child.Rows.Read(b, frame, joined);
-                code.Run(frame);
-                if (StepCode.Holds(frame, tests))
+                child.Rows.Copy(b, frame, joined);
+                if (code.Run(frame))
                 {
                     building.Add(frame, ways * child.Counts[b], a, b);
                 }
