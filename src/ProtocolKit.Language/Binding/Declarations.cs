@@ -222,6 +222,21 @@ internal sealed class Declarations
         }
     }
 
+    /// <summary>A task under another name; false where that is taken.</summary>
+    public bool Rename(string old, TaskBlock anew, Undo undo)
+    {
+        if (!Values.Rename(old, anew.Name, anew.Source, anew, undo))
+        {
+            return false;
+        }
+
+        var at = Tasks.FindIndex(t => t.Task.Name.Text == old);
+        var before = Tasks[at];
+        Tasks[at] = (anew, before.Section);
+        undo.Add(() => Tasks[at] = before);
+        return true;
+    }
+
     /// <summary>Takes out a measure or score whose line can't be read any more; its name is forgiven.</summary>
     public void Remove(OutcomeBlock outcome, Undo undo)
     {

@@ -53,6 +53,27 @@ internal sealed class Symbols<T>(
         _byName[name.Text] = (value, source, name.Place);
     }
 
+    /// <summary>A thing under another name, in its place among the others; false where the name is taken.</summary>
+    public bool Rename(string old, Word name, SourceText source, T value, Undo undo)
+    {
+        if (_byName.ContainsKey(name.Text))
+        {
+            return false;
+        }
+
+        // What is put in next takes the place of what was taken out.
+        var before = _byName[old];
+        _byName.Remove(old);
+        _byName.Add(name.Text, (value, source, name.Place));
+        undo.Add(() =>
+        {
+            _byName.Remove(name.Text);
+            _byName.Add(old, before);
+        });
+        NameSpelling.Check(name, source, diagnostics);
+        return true;
+    }
+
     /// <summary>Takes a thing out and forgives its name.</summary>
     public void Remove(string name, Undo undo)
     {

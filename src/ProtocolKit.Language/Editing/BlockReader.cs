@@ -66,7 +66,7 @@ internal sealed class BlockReader
         return
             inside is [var anew]
             && anew.Place.Line == _first
-            && (anew is BrokenStatement || IsOfKind(anew, _place.Block))
+            && (anew is BrokenStatement || anew.GetType() == _place.Block.GetType())
             ? anew
             : null;
     }
@@ -78,7 +78,4 @@ internal sealed class BlockReader
             _edit.StartOf(_source.Text, line + count),
             number
         );
-
-    private static bool IsOfKind(Statement anew, Statement old) =>
-        anew.GetType() == old.GetType() && (anew as TaskBlock)?.Name.Text == (old as TaskBlock)?.Name.Text;
 }

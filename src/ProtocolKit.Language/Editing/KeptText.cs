@@ -95,6 +95,10 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
         place.Among[place.Index] = anew;
         var edited = anew switch
         {
+            TaskBlock task when task.Name.Text != ((TaskBlock)place.Block).Name.Text => new TaskRename(
+                _bound,
+                undo
+            ).With(place, task),
             TaskBlock task => new TaskEdit(_bound, undo).With(place, task),
             BrokenStatement broken => new BrokenEdit(_bound, undo).With(place, broken),
             _ => new RuleEdit(_bound, undo).With(place.Block, anew, new SourceUnit(Source, _statements)),

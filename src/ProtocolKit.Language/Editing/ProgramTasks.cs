@@ -14,17 +14,31 @@ internal sealed class ProgramTasks(ProtocolTask old, ProtocolTask anew)
             Answers = Each(
                 program.Answers,
                 a => a.Task,
-                a => a with { Task = anew, Response = Of(a.Response), Variant = Of(a.Variant) }
+                a =>
+                    a with
+                    {
+                        Key = Of(a.Key),
+                        Task = anew,
+                        Response = Of(a.Response),
+                        Variant = Of(a.Variant),
+                    }
             ),
             Observations = Each(
                 program.Observations,
                 o => o.Task,
-                o => o with { Task = anew, Variant = Of(o.Variant) }
+                o => o with { Key = Of(o.Key), Task = anew, Variant = Of(o.Variant) }
             ),
             Kept = Each(
                 program.Kept,
                 k => k.Task,
-                k => k with { Task = anew, Response = Of(k.Response), Variant = Of(k.Variant) }
+                k =>
+                    k with
+                    {
+                        Key = Of(k.Key),
+                        Task = anew,
+                        Response = Of(k.Response),
+                        Variant = Of(k.Variant),
+                    }
             ),
             Giving = Each(program.Giving, g => g.Task, g => g with { Task = anew, Variant = Of(g.Variant) }),
             Outcomes = program.Outcomes.Any(o => o.Sides is not null)
@@ -37,6 +51,9 @@ internal sealed class ProgramTasks(ProtocolTask old, ProtocolTask anew)
         {
             Tasks = Each(sides.Tasks, t => t.Task, t => t with { Task = anew }),
         };
+
+    /// <summary>A key begins with the task's name.</summary>
+    private string Of(string key) => old.Name == anew.Name ? key : anew.Name + key[old.Name.Length..];
 
     private Response Of(Response response) => anew.Responses.First(r => r.Name == response.Name);
 

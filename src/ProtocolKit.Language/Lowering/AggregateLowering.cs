@@ -13,8 +13,7 @@ internal sealed class AggregateLowering(
     ProgramBuilder program,
     ExpressionLowering expressions,
     NameLookup names,
-    ILookup<string, ProtocolTask> bySection,
-    int allTasks,
+    TaskIndex tasks,
     WorkLimit work,
     DiagnosticBag diagnostics
 )
@@ -225,7 +224,7 @@ internal sealed class AggregateLowering(
     {
         if (
             names.RequireSection(node.Section, scope.Source) is null
-            || !work.Spend(allTasks, scope.Source, node.Place)
+            || !work.Spend(tasks.All.Count, scope.Source, node.Place)
         )
         {
             return null;
@@ -233,7 +232,7 @@ internal sealed class AggregateLowering(
 
         var parts = new List<Value?>();
         var leftOut = new List<string>();
-        foreach (var task in bySection[node.Section.Text])
+        foreach (var task in tasks.In(node.Section.Text))
         {
             var response = node.Response is null
                 ? task.Responses.Count == 1

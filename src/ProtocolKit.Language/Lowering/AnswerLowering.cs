@@ -22,10 +22,20 @@ internal sealed class AnswerGroup(ProtocolTask task, Response response, Variant 
     /// <summary>A skip or a stop made it not applicable; null where none can.</summary>
     public BoolExpr? LeftOut { get; set; }
 
-    public string Key { get; } =
+    public string Key { get; } = KeyOf(task, response, variant);
+
+    public static string KeyOf(ProtocolTask task, Response response, Variant variant) =>
         variant.Name.Length == 0
             ? $"{task.Name}.{response.Name}"
             : $"{task.Name}.{response.Name}.{variant.Name}";
+
+    /// <summary>The same fields, trials and lines under another name of the task.</summary>
+    public AnswerGroup As(ProtocolTask anew, Response same, Variant side)
+    {
+        var group = new AnswerGroup(anew, same, side) { Kept = Kept, LeftOut = LeftOut };
+        Trials.CopyTo(group.Trials, 0);
+        return group;
+    }
 
     /// <summary>Its key alone, as what a value rests on.</summary>
     public IReadOnlySet<string> Keys => field ??= new HashSet<string>(1, StringComparer.Ordinal) { Key };
@@ -98,6 +108,58 @@ internal sealed class AnswerLowering
 
     public FieldValue? FindObservation(string task, string observation, string variant) =>
         _observationFields.GetValueOrDefault((task, observation, variant));
+
+    /// <summary>Keys of a task's answers, a side after the other.</summary>
+    public static IEnumerable<string> KeysOf(ProtocolTask task) =>
+        task.Variants.SelectMany(v => task.Responses.Select(r => AnswerGroup.KeyOf(task, r, v)));
+
+    /// <summary>The fields that are named after a task.</summary>
+    public IEnumerable<int> FieldsOf(ProtocolTask task) =>
+        KeysOf(task)
+            .SelectMany(k => _byKey[k].Trials)
+            .SelectMany(t => (int[])[t.Value.Field, t.State.Field])
+            .Concat(SignsOf(task).Select(s => _observationFields[s].Field));
+
+    private static IEnumerable<(string Task, string Sign, string Variant)> SignsOf(ProtocolTask task) =>
+        task.Variants.SelectMany(v => task.Ticks.Select(t => (task.Name, t.Observation.Name, v.Name)));
+
+    /// <summary>A task under another name, its fields and what is known of them the same; help with a cost is not asked for.</summary>
+    public void Rename(string old, ProtocolTask anew, Undo undo)
+    {
+        var task = anew with { Name = old };
+        foreach (var (key, then) in KeysOf(task).Zip(KeysOf(anew)))
+        {
+            var group = _byKey[key];
+            var response = anew.Responses.First(r => r.Name == group.Response.Name);
+            var variant = anew.Variants.First(v => v.Name == group.Variant.Name);
+            Rekey(_byKey, key, then, group.As(anew, response, variant), undo);
+            Rekey(
+                _groups,
+                (old, response.Name, variant.Name),
+                (anew.Name, response.Name, variant.Name),
+                _byKey[then],
+                undo
+            );
+        }
+
+        foreach (var (sign, then) in SignsOf(task).Zip(SignsOf(anew)))
+        {
+            Rekey(_observationFields, sign, then, _observationFields[sign], undo);
+        }
+    }
+
+    private static void Rekey<TKey, T>(Dictionary<TKey, T> all, TKey old, TKey anew, T value, Undo undo)
+        where TKey : notnull
+    {
+        var before = all[old];
+        all.Remove(old);
+        all.Add(anew, value);
+        undo.Add(() =>
+        {
+            all.Remove(anew);
+            all.Add(old, before);
+        });
+    }
 
     /// <summary>True where the answer may be not applicable: it is outside the form, or left out.</summary>
     public bool MayBeAbsent(AnswerGroup group) =>

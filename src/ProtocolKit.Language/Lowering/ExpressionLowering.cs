@@ -27,19 +27,13 @@ internal sealed record LoweringScope(
 internal sealed class ExpressionLowering(
     ProgramBuilder program,
     NameLookup names,
-    IReadOnlyList<ProtocolTask> tasks,
+    TaskIndex tasks,
     AnswerLowering answers,
     WorkLimit work,
     DiagnosticBag diagnostics
 )
 {
     private readonly ValueMath _math = new(program);
-
-    /// <summary>Found once: each score would look through all tasks for those of its section.</summary>
-    private readonly ILookup<string, ProtocolTask> _bySection = tasks.ToLookup(
-        t => t.Section?.Name ?? "",
-        StringComparer.Ordinal
-    );
 
     /// <summary>Conditions inside <c>if</c>; set once both exist.</summary>
     public ConditionLowering? Conditions { get; set; }
@@ -107,8 +101,7 @@ internal sealed class ExpressionLowering(
     public AnswerGroup? FindAnswer(string name, Place place, SourceText source) =>
         (names.Find(name, place, source) as Target.OfAnswer)?.Group;
 
-    private AggregateLowering Aggregates() =>
-        new(program, this, names, _bySection, tasks.Count, work, diagnostics);
+    private AggregateLowering Aggregates() => new(program, this, names, tasks, work, diagnostics);
 
     /// <summary>Both values in one unit, or null after reporting.</summary>
     public (Value Left, Value Right)? Match(

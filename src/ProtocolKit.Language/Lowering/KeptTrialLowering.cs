@@ -9,10 +9,23 @@ namespace ProtocolKit.Language.Lowering;
 /// </summary>
 internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering answers)
 {
-    private readonly List<KeptLines> _kept = [];
+    private List<KeptLines> _kept = [];
     private readonly List<TrialWords> _words = [];
 
     public IReadOnlyList<KeptLines> Kept => _kept;
+
+    /// <summary>What was handed out stays as it was.</summary>
+    public void Rename(string old, ProtocolTask anew, Undo undo)
+    {
+        var before = _kept;
+        undo.Add(() => _kept = before);
+        _kept =
+        [
+            .. before.Select(k =>
+                k.Task.Name == old ? k with { Task = anew, Key = anew.Name + k.Key[old.Length..] } : k
+            ),
+        ];
+    }
 
     /// <param name="criterion">
     /// What decides, for one trial: its value in steps and the state fields it rests on. Null for first, last and single trials.

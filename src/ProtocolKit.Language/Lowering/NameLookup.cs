@@ -19,7 +19,7 @@ internal abstract record Target
 
 /// <summary>Resolves <c>task.response.side</c> in this order, and says what is missing where it can't.</summary>
 internal sealed class NameLookup(
-    IReadOnlyDictionary<string, ProtocolTask> tasks,
+    TaskIndex tasks,
     AnswerLowering answers,
     Declarations declared,
     DiagnosticBag diagnostics
@@ -38,7 +38,7 @@ internal sealed class NameLookup(
     public Target? Find(string name, Place place, SourceText source)
     {
         var parts = name.Split('.');
-        if (tasks.TryGetValue(parts[0], out var task))
+        if (tasks.Find(parts[0]) is { } task)
         {
             return OfTask(task, parts, name, place, source);
         }
@@ -62,7 +62,7 @@ internal sealed class NameLookup(
         return null;
     }
 
-    public ProtocolTask? Task(string name) => tasks.GetValueOrDefault(name);
+    public ProtocolTask? Task(string name) => tasks.Find(name);
 
     public SectionBlock? RequireSection(Word name, SourceText source) =>
         declared.Sections.Require(name, source);
@@ -116,7 +116,7 @@ internal sealed class NameLookup(
         {
             var nearest = diagnostics.Nearest(
                 first,
-                tasks.Keys.Concat(declared.Outcomes.Select(o => o.Name.Text))
+                tasks.Names.Concat(declared.Outcomes.Select(o => o.Name.Text))
             );
             if (declared.AllFound || nearest is not null)
             {

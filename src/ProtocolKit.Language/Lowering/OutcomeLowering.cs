@@ -97,7 +97,7 @@ internal sealed class OutcomeLowering(
                 }
 
                 reads.Add(group);
-                return expressions.TrialValue(group, trial);
+                return expressions.TrialValue(group, TrialOf(group));
             },
             (name, place) =>
             {
@@ -116,11 +116,8 @@ internal sealed class OutcomeLowering(
             Recorded = group =>
             {
                 reads.Add(group);
-                return new KeptAnswer(
-                    group.Trials[trial - 1].State,
-                    group.Trials[trial - 1].Value,
-                    group.Trials[trial - 1].Value
-                );
+                var given = group.Trials[TrialOf(group) - 1];
+                return new KeptAnswer(given.State, given.Value, given.Value);
             },
         };
         return expressions.Lower(node, scope) is { } value && Finish(block, value) is var (finished, _, _)
@@ -129,6 +126,9 @@ internal sealed class OutcomeLowering(
                 Reads = reads.Keys,
             }
             : null;
+
+        // Another task, which was told of, may have fewer trials.
+        int TrialOf(AnswerGroup group) => Math.Min(trial, group.Trials.Length);
     }
 
     private (Outcome Outcome, Value Value)? Lower(OutcomeBlock block, SourceText source, Place place)

@@ -6,7 +6,7 @@ namespace ProtocolKit.Language.Lowering;
 /// <param name="expected">About how many names there will be.</param>
 internal sealed class ProgramBuilder(int expected)
 {
-    private readonly List<ProgramField> _fields = new(expected * 2 / 5);
+    private List<ProgramField> _fields = new(expected * 2 / 5);
     private List<ProgramLine> _lines = new(expected * 3 / 5);
     private readonly HashSet<string> _names = new(expected, StringComparer.Ordinal);
 
@@ -96,6 +96,69 @@ internal sealed class ProgramBuilder(int expected)
         _lines = [.. before];
         _sizes.Clear();
         HasMisfit = false;
+    }
+
+    /// <summary>
+    /// Another name for a task, in the names of its fields and of its kept trials. False where a name is or was taken, so that a
+    /// number has to be put behind one.
+    /// </summary>
+    /// <param name="end">The line after the last of a kept trial.</param>
+    public bool Rename(string old, string anew, IEnumerable<int> fields, int end, Undo undo)
+    {
+        var before = _fields;
+        undo.Add(() => _fields = before);
+        _fields = [.. _fields];
+        foreach (var field in fields)
+        {
+            var name = _fields[field].Name;
+            if (!Rename(name, old + ".", anew + ".", undo, out var then))
+            {
+                return false;
+            }
+
+            _fields[field] = _fields[field] with { Name = then };
+        }
+
+        var kept = $"kept.{old}.";
+        for (var i = 0; i < end; i++)
+        {
+            if (!_lines[i].Name.StartsWith(kept, StringComparison.Ordinal))
+            {
+                continue;
+            }
+
+            if (!Rename(_lines[i].Name, kept, $"kept.{anew}.", undo, out var then))
+            {
+                return false;
+            }
+
+            _lines[i] = _lines[i] with { Name = then };
+        }
+
+        return true;
+    }
+
+    private bool Rename(string name, string old, string anew, Undo undo, out string then)
+    {
+        then = string.Concat(anew, name.AsSpan(System.Math.Min(old.Length, name.Length)));
+        if (
+            !name.StartsWith(old, StringComparison.Ordinal)
+            || _names.Contains(name + "-2")
+            || _names.Contains(then)
+        )
+        {
+            return false;
+        }
+
+        var made = then;
+        undo.Add(() =>
+        {
+            _names.Remove(made);
+            _names.Add(name);
+        });
+        _names.Remove(name);
+        _names.Add(then);
+        return true;
     }
 
     /// <summary>From here on lines take the places and names of these.</summary>

@@ -13,6 +13,7 @@ internal sealed class ProtocolLowering
     private readonly Declarations _declared;
     private readonly DiagnosticBag _diagnostics;
     private readonly ProgramBuilder _program;
+    private readonly TaskIndex _index;
     private readonly AnswerLowering _answers;
     private readonly ExpressionLowering _expressions;
     private readonly OutcomeLowering _outcomes;
@@ -42,13 +43,9 @@ internal sealed class ProtocolLowering
         _program = new ProgramBuilder(NamesPerTask * tasks.Count);
         var plain = tasks.Select(t => t.Task).ToList();
         _answers = new AnswerLowering(_program, plain, header.ShortFormMinutes is not null);
-        Names = new NameLookup(
-            plain.ToDictionary(t => t.Name, StringComparer.Ordinal),
-            _answers,
-            declared,
-            diagnostics
-        );
-        _expressions = new ExpressionLowering(_program, Names, plain, _answers, work, diagnostics);
+        _index = new TaskIndex(plain);
+        Names = new NameLookup(_index, _answers, declared, diagnostics);
+        _expressions = new ExpressionLowering(_program, Names, _index, _answers, work, diagnostics);
         _outcomes = new OutcomeLowering(
             _program,
             _expressions,
@@ -166,6 +163,38 @@ internal sealed class ProtocolLowering
         undo.Add(() => _bands.IsReady = true);
     }
 
+    /// <summary>
+    /// A task under another name, where nothing else of it is another for rules. False where its names can't be put right one
+    /// by one. What was read of it before is still read under its old name: see <see cref="MoveReadings"/>.
+    /// </summary>
+    public bool Rename(BoundTask old, BoundTask anew, IReadOnlyList<BoundTask> tasks, Undo undo)
+    {
+        var (before, then) = (old.Task.Name, anew.Task.Name);
+        var fields = _answers.FieldsOf(old.Task);
+        if (!_program.Rename(before, then, fields, Steps.Begin, undo))
+        {
+            return false;
+        }
+
+        var all = Tasks;
+        undo.Add(() => Tasks = all);
+        Tasks = tasks;
+        _index.Rename(before, anew.Task, undo);
+        _answers.Rename(before, anew.Task, undo);
+        _kept.Rename(before, anew.Task, undo);
+        Steps.Rename(before, then, undo);
+        return true;
+    }
+
+    /// <summary>After rules that read a renamed task were lowered anew: what is left was read by no rule but the task itself.</summary>
+    public void MoveReadings(ProtocolTask old, ProtocolTask anew, Undo undo)
+    {
+        foreach (var (key, then) in AnswerLowering.KeysOf(old).Zip(AnswerLowering.KeysOf(anew)))
+        {
+            Names.ReadKeys.Move(key, then, undo);
+        }
+    }
+
     public bool HasMisfit => _program.HasMisfit;
 
     /// <summary>What other rules know of a measure or score; null where it had a mistake.</summary>
@@ -237,7 +266,12 @@ internal sealed class ProtocolLowering
         return (_actions!.Lines, _headline, _claims);
     }
 
-    public ScoringProgram LinesIn(ScoringProgram program) => program with { Lines = _program.Lines };
+    public ScoringProgram LinesIn(ScoringProgram program) =>
+        program with
+        {
+            Fields = _program.Fields,
+            Lines = _program.Lines,
+        };
 
     public IReadOnlyList<ReTest> ReTests() => new ReTestLowering(_declared, _outcomes, _diagnostics).Lower();
 

@@ -23,6 +23,20 @@ internal sealed class ReadLog<T>(IEqualityComparer<T> comparer)
     public IReadOnlyList<T> Since(int count) =>
         count == _inOrder.Count ? [] : _inOrder.GetRange(count, _inOrder.Count - count);
 
+    /// <summary>What was read under one name was read under another.</summary>
+    public void Move(T old, T anew, Undo undo)
+    {
+        var times = _times.GetValueOrDefault(old);
+        Move(times);
+        undo.Add(() => Move(-times));
+
+        void Move(int by)
+        {
+            CollectionsMarshal.GetValueRefOrAddDefault(_times, old, out _) -= by;
+            CollectionsMarshal.GetValueRefOrAddDefault(_times, anew, out _) += by;
+        }
+    }
+
     /// <summary>Takes readings back, or (with 1) puts them in again.</summary>
     public void Change(IReadOnlyList<T> readings, int by)
     {

@@ -42,7 +42,10 @@ internal sealed class Relowering(
             Outcomes(outcome);
         }
 
-        Tables(old, anew);
+        Tables(
+            [.. _steps.Tables.Where(t => ReferenceEquals(t.Block, old)).Select(t => t.Step)],
+            anew as CutOffsBlock
+        );
         if (anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
         {
             End();
@@ -52,18 +55,52 @@ internal sealed class Relowering(
         return lowering.LinesIn(program);
     }
 
+    /// <summary>Those steps anew, and what they look different to, after a task was given another name.</summary>
+    public ScoringProgram Lower(string task, IReadOnlyList<LoweringStep> steps)
+    {
+        var those = new HashSet<LoweringStep>(steps, ReferenceEqualityComparer.Instance);
+        if (_steps.Kept.ContainsKey(task))
+        {
+            Keep(task);
+        }
+
+        var all = program.Outcomes.ToArray();
+        for (var i = 0; i < _steps.Outcomes.Count; i++)
+        {
+            var (block, step) = _steps.Outcomes[i];
+            if (those.Contains(step) || Reads(step, _changed))
+            {
+                Outcome(i, block, all, those.Contains(step));
+            }
+        }
+
+        program = program with { Outcomes = all };
+        Tables(those);
+        var names = those.Contains(_steps.End!);
+        if (names || Reads(_steps.End!, _changed))
+        {
+            End(names);
+        }
+
+        Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
+        return lowering.LinesIn(program);
+    }
+
+    private void Keep(string task)
+    {
+        var (measure, before) = _steps.Kept[task];
+        var step = before;
+        Fits &= lowering.KeepAgain(task, ref step, undo) || diagnostics.HasErrors;
+        undo.Add(() => _steps.Kept[task] = (measure, before));
+        _steps.Kept[task] = (measure, step);
+        Compare(before, step);
+    }
+
     private void Outcomes(OutcomeBlock edited)
     {
-        foreach (
-            var (task, (measure, _)) in _steps.Kept.Where(k => k.Value.Measure == edited.Name.Text).ToList()
-        )
+        foreach (var task in _steps.KeptBy(edited.Name.Text))
         {
-            var step = _steps.Kept[task].Step;
-            var before = step;
-            Fits &= lowering.KeepAgain(task, ref step, undo) || diagnostics.HasErrors;
-            undo.Add(() => _steps.Kept[task] = (measure, before));
-            _steps.Kept[task] = (measure, step);
-            Compare(before, step);
+            Keep(task);
         }
 
         var all = program.Outcomes.ToArray();
@@ -80,11 +117,12 @@ internal sealed class Relowering(
         program = program with { Outcomes = all };
     }
 
-    private void Outcome(int index, OutcomeBlock block, OutcomeLines[] all)
+    /// <param name="names">It may have a mistake of its own, whatever it reads.</param>
+    private void Outcome(int index, OutcomeBlock block, OutcomeLines[] all, bool names = false)
     {
         var name = block.Name.Text;
         var before = _steps.Outcomes[index];
-        if (Reads(before.Step, _broken))
+        if (!names && Reads(before.Step, _broken))
         {
             Silence(before.Step);
             _broken.Add(name);
@@ -131,7 +169,8 @@ internal sealed class Relowering(
         };
     }
 
-    private void Tables(Statement old, Statement edited)
+    /// <param name="edited">Reads a table's own statement anew.</param>
+    private void Tables(HashSet<LoweringStep> those, CutOffsBlock? edited = null)
     {
         var all = program.Bands.ToArray();
         for (var i = 0; i < _steps.Tables.Count; i++)
@@ -141,9 +180,9 @@ internal sealed class Relowering(
             {
                 Silence(step);
             }
-            else if (ReferenceEquals(block, old) || _made.Contains(block.Outcome.Text))
+            else if (those.Contains(step) || _made.Contains(block.Outcome.Text))
             {
-                Table(i, ReferenceEquals(block, old) ? (CutOffsBlock)edited : block, all);
+                Table(i, those.Contains(step) ? edited ?? block : block, all);
             }
         }
 
@@ -162,10 +201,10 @@ internal sealed class Relowering(
         Fits &= line is not null || diagnostics.HasErrors;
     }
 
-    private void End()
+    private void End(bool names = false)
     {
         var before = _steps.End!;
-        if (Reads(before, _broken))
+        if (!names && Reads(before, _broken))
         {
             Silence(before);
             return;

@@ -19,6 +19,29 @@ internal sealed class RuleSteps
     /// <summary>No step was taken in the midst of another, and none stands behind the answers' back.</summary>
     public bool AreApart { get; set; }
 
+    /// <summary>Where they begin, after what was lowered of tasks and their trials.</summary>
+    public int Begin =>
+        Outcomes.Count > 0 ? Outcomes.Min(o => o.Step.From)
+        : Tables.Count > 0 ? Tables[0].Step.From
+        : End!.From;
+
+    /// <summary>The tasks whose trials are kept by a measure.</summary>
+    public IReadOnlyList<string> KeptBy(string measure) =>
+        [.. Kept.Where(k => k.Value.Measure == measure).Select(k => k.Key)];
+
+    public void Rename(string task, string anew, Undo undo)
+    {
+        if (Kept.Remove(task, out var kept))
+        {
+            Kept.Add(anew, kept);
+            undo.Add(() =>
+            {
+                Kept.Remove(anew);
+                Kept.Add(task, kept);
+            });
+        }
+    }
+
     /// <summary>What an edited measure or score reads stands before it, so that none can be worked out in a circle.</summary>
     public bool ReadsEarlier(OutcomeBlock block)
     {

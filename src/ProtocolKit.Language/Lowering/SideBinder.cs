@@ -12,11 +12,7 @@ internal sealed record BoundSide(ProtocolTask Task, Response Response, Place Pla
 }
 
 /// <summary>Which tasks a side difference is made of, and how many of them must agree.</summary>
-internal sealed class SideBinder(
-    IReadOnlyList<ProtocolTask> tasks,
-    NameLookup names,
-    DiagnosticBag diagnostics
-)
+internal sealed class SideBinder(TaskIndex tasks, NameLookup names, DiagnosticBag diagnostics)
 {
     /// <summary>The sided tasks first, then directions; null after reporting.</summary>
     public List<BoundSide>? Bind(OutcomeBlock block)
@@ -225,7 +221,7 @@ internal sealed class SideBinder(
         {
             return names.RequireSection(section, line.Source) is null
                 ? null
-                : [.. tasks.Where(t => t.Section?.Name == section.Text).Select(t => (t, line.Place))];
+                : [.. tasks.In(section.Text).Select(t => (t, line.Place))];
         }
 
         var found = new List<(ProtocolTask, Place)>();

@@ -6,10 +6,6 @@ namespace ProtocolKit.Language.Tests.Editing;
 /// <summary>An edited text compiled by its edit is what the whole text compiles to.</summary>
 public sealed class CompilationCacheTests
 {
-    private static readonly string Example = Repository
-        .Read("library", "quillmere", "quillmere-screen.protocol")
-        .ReplaceLineEndings("\n");
-
     /// <summary>Letters mostly; and what quotes, comments, placeholders, lines and rules are made of.</summary>
     private const string Signs = "abcdefgilmnorstu 0123456789\"#{}.,;:-=()\n\té";
 
@@ -63,14 +59,6 @@ public sealed class CompilationCacheTests
           "{child} was seen on {seen}. {actions in words}"
         """;
 
-    /// <summary>The example, the samples of the reference and every case of the corpus, each with its modules.</summary>
-    private static readonly IReadOnlyList<(string Text, Modules Modules)> Texts =
-    [
-        (Example, Modules.OfQuillmere),
-        .. ReferencePage.Samples.Values.Select(s => (Tiny.Whole(s), new Modules(NoModules))),
-        .. CorpusCase.All.Select(c => (c.Text, new Modules(c.Texts))),
-    ];
-
     [Theory]
     [InlineData(1, 40)]
     [InlineData(2, 40)]
@@ -81,7 +69,8 @@ public sealed class CompilationCacheTests
         for (var i = 0; i < texts; i++)
         {
             // The example, which has everything in it, and one of the others, in turn.
-            var (text, modules) = i % 2 == 0 ? Texts[0] : Texts[random.Next(1, Texts.Count)];
+            var (text, modules) =
+                i % 2 == 0 ? EditedTexts.All[0] : EditedTexts.All[random.Next(1, EditedTexts.All.Count)];
             var cache = new CompilationCache(modules);
             cache.Compile(new SourceText("edited.protocol", text));
             for (var edit = 0; edit < 8; edit++)
@@ -90,7 +79,7 @@ public sealed class CompilationCacheTests
                 all++;
 
                 // A mistake is taken back, mostly, as people do.
-                var isGood = Same(cache, edited, modules).Protocol is not null;
+                var isGood = EditedTexts.Same(cache, edited, modules).Protocol is not null;
                 text = isGood || random.Next(4) == 0 ? edited : text;
             }
 
@@ -133,8 +122,8 @@ public sealed class CompilationCacheTests
         {
             for (var at = first; at <= whole.Length; at++)
             {
-                Same(cache, whole.Insert(at, sign.ToString()), modules);
-                Same(cache, whole, modules);
+                EditedTexts.Same(cache, whole.Insert(at, sign.ToString()), modules);
+                EditedTexts.Same(cache, whole, modules);
             }
         }
 
@@ -154,14 +143,14 @@ public sealed class CompilationCacheTests
         {
             for (var at = first; at <= whole.Length; at++)
             {
-                Same(cache, whole.Insert(at, sign.ToString()), modules);
+                EditedTexts.Same(cache, whole.Insert(at, sign.ToString()), modules);
                 cache.Compile(new SourceText("edited.protocol", whole));
             }
         }
 
         for (var at = first; at < whole.Length; at++)
         {
-            Same(cache, whole.Remove(at, 1), modules);
+            EditedTexts.Same(cache, whole.Remove(at, 1), modules);
             cache.Compile(new SourceText("edited.protocol", whole));
         }
 
@@ -189,7 +178,7 @@ public sealed class CompilationCacheTests
         cache.Compile(new SourceText("edited.protocol", whole));
         var start = whole.IndexOf(statement, StringComparison.Ordinal);
         var at = whole.IndexOf(before, start, StringComparison.Ordinal);
-        Same(cache, whole.Insert(before == "\"" ? at + 2 : at, typed), modules);
+        EditedTexts.Same(cache, whole.Insert(before == "\"" ? at + 2 : at, typed), modules);
         Assert.Equal(1, cache.Reused);
     }
 
@@ -206,13 +195,17 @@ public sealed class CompilationCacheTests
         for (var end = 0; (end = whole.IndexOf('\n', end + 1)) >= 0; )
         {
             var moved = whole.Insert(end, put);
-            Same(cache, moved, modules);
-            Same(cache, moved.Replace("Say pa", "Say pa,", StringComparison.Ordinal), modules);
-            Same(cache, moved, modules);
-            Same(cache, moved.Replace("0 to 2.9", "0 to 2.8", StringComparison.Ordinal), modules);
-            Same(cache, moved.Replace("0 to 2.9", "0 to x", StringComparison.Ordinal), modules);
-            Same(cache, moved.Replace("  0 to 1 ", "  1 to 1 ", StringComparison.Ordinal), modules);
-            Same(cache, moved, modules);
+            EditedTexts.Same(cache, moved, modules);
+            EditedTexts.Same(cache, moved.Replace("Say pa", "Say pa,", StringComparison.Ordinal), modules);
+            EditedTexts.Same(cache, moved, modules);
+            EditedTexts.Same(cache, moved.Replace("0 to 2.9", "0 to 2.8", StringComparison.Ordinal), modules);
+            EditedTexts.Same(cache, moved.Replace("0 to 2.9", "0 to x", StringComparison.Ordinal), modules);
+            EditedTexts.Same(
+                cache,
+                moved.Replace("  0 to 1 ", "  1 to 1 ", StringComparison.Ordinal),
+                modules
+            );
+            EditedTexts.Same(cache, moved, modules);
             cache.Compile(new SourceText("edited.protocol", whole));
             edits += 8;
         }
@@ -231,7 +224,11 @@ public sealed class CompilationCacheTests
         const string line = "    show    \"Open and close it once.\"\n";
         for (var length = 1; length <= line.Length; length++)
         {
-            Same(cache, whole.Insert(at, line[..length] + (length < line.Length ? "\n" : "")), modules);
+            EditedTexts.Same(
+                cache,
+                whole.Insert(at, line[..length] + (length < line.Length ? "\n" : "")),
+                modules
+            );
         }
 
         Assert.True(cache.Reused > line.Length * 3 / 4, $"{cache.Reused} were compiled by themselves.");
@@ -241,15 +238,18 @@ public sealed class CompilationCacheTests
     public void A_comment_is_compiled_by_itself_wherever_it_stands()
     {
         var cache = new CompilationCache(Modules.OfQuillmere);
-        cache.Compile(new SourceText("edited.protocol", Example));
+        cache.Compile(new SourceText("edited.protocol", EditedTexts.Example));
         var edits = 0;
         foreach (var start in (string[])["cut-offs", "actions", "scale", "    say "])
         {
-            var end = Example.IndexOf('\n', Example.IndexOf(start, StringComparison.Ordinal));
+            var end = EditedTexts.Example.IndexOf(
+                '\n',
+                EditedTexts.Example.IndexOf(start, StringComparison.Ordinal)
+            );
             foreach (var typed in (string[])[" # a word more", "  "])
             {
-                Same(cache, Example.Insert(end, typed), Modules.OfQuillmere);
-                Same(cache, Example, Modules.OfQuillmere);
+                EditedTexts.Same(cache, EditedTexts.Example.Insert(end, typed), Modules.OfQuillmere);
+                EditedTexts.Same(cache, EditedTexts.Example, Modules.OfQuillmere);
                 edits += 2;
             }
         }
@@ -270,7 +270,7 @@ public sealed class CompilationCacheTests
         var cache = new CompilationCache(modules);
         Assert.NotNull(cache.Compile(new SourceText("edited.protocol", text)).Protocol);
         texts["words"] = texts["words"].Replace("movement", "motion", StringComparison.Ordinal);
-        Same(cache, text.Replace("Go.", "Go!", StringComparison.Ordinal), modules);
+        EditedTexts.Same(cache, text.Replace("Go.", "Go!", StringComparison.Ordinal), modules);
         Assert.Equal(0, cache.Reused);
     }
 
@@ -314,24 +314,4 @@ public sealed class CompilationCacheTests
             _ => text.Insert(end, "\n"),
         };
     }
-
-    private static Compilation Same(CompilationCache cache, string text, Modules modules)
-    {
-        var source = new SourceText("edited.protocol", text);
-        var edited = cache.Compile(source);
-        var anew = Compilation.Of(source, modules);
-        Assert.Equal([.. anew.Diagnostics.Select(Told)], edited.Diagnostics.Select(Told).ToArray());
-        Assert.Equal(anew.Omitted, edited.Omitted);
-        Assert.Equal(anew.Sources.Select(s => s.Text), edited.Sources.Select(s => s.Text));
-        Assert.Null(Difference.Of(anew.Protocol, edited.Protocol));
-        return edited;
-    }
-
-    /// <summary>Code, place and words; with the line shown, which comes from the source it belongs to.</summary>
-    private static string Told(Diagnostic diagnostic) =>
-        $"{DiagnosticText.Render(diagnostic)} {diagnostic.Place} {diagnostic.Message.Edit} {diagnostic.Message.EditAt} "
-        + string.Join(
-            '|',
-            diagnostic.Related.Select(r => $"{r.Place} {r.Text} {r.Source.Line(r.Place.Line)}")
-        );
 }

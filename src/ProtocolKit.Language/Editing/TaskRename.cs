@@ -1,0 +1,116 @@
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
+using ProtocolKit.Language.Tree;
+
+namespace ProtocolKit.Language.Editing;
+
+/// <summary>
+/// A task under another name, otherwise the same for rules. Its fields and lines are renamed; rules that read it, by its name or
+/// with others of its section, are lowered anew, and miss it where they name it.
+/// </summary>
+internal sealed class TaskRename(BoundProtocol bound, Undo undo)
+{
+    private readonly DiagnosticBag _bag = bound.Bag;
+
+    /// <summary>As <see cref="RuleEdit.With"/>.</summary>
+    public BoundProtocol? With(BlockPlace place, TaskBlock block)
+    {
+        var name = ((TaskBlock)place.Block).Name.Text;
+        var old = bound.Tasks.First(t => t.Task.Name == name);
+        var before = bound.OfTasks.GetValueOrDefault(name, []);
+        if (
+            !bound.Lowering.Steps.AreApart
+            || bound.Declared.Orders.Exists(o => o.Lines.Count > 0)
+            || Bind(old, block, place.Section) is not { } anew
+            || _bag.HasErrors
+            || !_bag.Found.Concat(before).All(d => d.Source.Name == block.Source.Name && place.Holds(d.Place))
+            || !SameTask.ForRules(old with { Task = old.Task with { Name = anew.Task.Name } }, anew)
+        )
+        {
+            return null;
+        }
+
+        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
+        return Lower(old, anew, before) is { } lowered
+            ? lowered with
+            {
+                OfTasks = new Dictionary<string, IReadOnlyList<Diagnostic>>(
+                    bound.OfTasks.Where(t => t.Key != name)
+                )
+                {
+                    [anew.Task.Name] = found,
+                },
+            }
+            : null;
+    }
+
+    private BoundTask? Bind(BoundTask old, TaskBlock block, SectionBlock? section)
+    {
+        undo.Add(() => bound.Declared.Values.Recall(block.Name.Text));
+        var work = new WorkLimit(_bag, bound.Work.Spent);
+        return new TaskBinder(bound.Declared, bound.Vocabulary, bound.Sections, work, _bag).Bind(
+            block,
+            section,
+            old.Task.Number
+        );
+    }
+
+    private BoundProtocol? Lower(BoundTask old, BoundTask anew, IReadOnlyList<Diagnostic> before)
+    {
+        var lowering = bound.Lowering;
+        var tasks = bound.Tasks.Select(t => ReferenceEquals(t, old) ? anew : t).ToArray();
+        var resting = Resting(old);
+        lowering.BeginAgain(undo);
+        if (
+            !bound.Declared.Rename(old.Task.Name, anew.Block, undo)
+            || !lowering.Rename(old, anew, tasks, undo)
+        )
+        {
+            return null;
+        }
+
+        var program = new ProgramTasks(old.Task, anew.Task).Replace(bound.Protocol.Program);
+        var relowering = new Relowering(lowering, program, _bag, undo);
+        program = relowering.Lower(anew.Task.Name, resting);
+        lowering.MoveReadings(old.Task, anew.Task, undo);
+        if (!relowering.Fits || bound.Work.IsExceeded)
+        {
+            return null;
+        }
+
+        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
+        new CareChecks(tasks, bound.Vocabulary, bound.Declared, lowering.Names, _bag).Run();
+        var care = _bag.Found.Skip(found.Count).ToList();
+        var from = _bag.Found.Count;
+        var protocol = ProtocolParts.Rules(
+            bound.Protocol with
+            {
+                Tasks = [.. tasks.Select(t => t.Task)],
+            },
+            program,
+            lowering,
+            bound.Declared,
+            _bag
+        );
+        return bound with
+        {
+            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
+            Tasks = tasks,
+            OfRest = [.. bound.RestWithout([.. before, .. relowering.Before]), .. found],
+            OfCare = care,
+            OfParts = [.. _bag.Found.Skip(from)],
+        };
+    }
+
+    /// <summary>Steps that read the task, and those that found something about tasks beside it: they may name it too.</summary>
+    private List<LoweringStep> Resting(BoundTask old)
+    {
+        var steps = bound.Lowering.Steps;
+        return
+        [
+            .. steps.RestingOn([old.Task.Name]),
+            .. steps.RestingOn(bound.Beside(old.Task)).Where(s => s.Found.Count > 0),
+        ];
+    }
+}
