@@ -14,9 +14,9 @@ switch (args)
         var runs = rest.Where(r => char.IsAsciiDigit(r[0]))
             .Select(r => int.Parse(r, CultureInfo.InvariantCulture));
         var times = runs.FirstOrDefault(15);
-        var compiled = which == "start" || CompileRatio.Print(Console.Out, times);
+        var compiled = which is "start" or "edits" || CompileRatio.Print(Console.Out, times);
         compiled &= which == "start" || EditRatio.Print(Console.Out, times);
-        var started = which == "compile" || StartRatio.Print(Console.Out, times);
+        var started = which is "compile" or "edits" || StartRatio.Print(Console.Out, times);
         return compiled && started ? 0 : 1;
 
     // The statistics beside R, where Rscript is installed.

@@ -80,8 +80,7 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
         }
 
         IReadOnlyList<Diagnostic> found = [.. _bag.Found];
-        new CareChecks(tasks, bound.Vocabulary, bound.Declared, lowering.Names, _bag).Run();
-        var care = _bag.Found.Skip(found.Count).ToList();
+        var care = Care(old, tasks);
         var from = _bag.Found.Count;
         var protocol = ProtocolParts.Rules(
             bound.Protocol with
@@ -103,14 +102,29 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
         };
     }
 
+    /// <summary>
+    /// Who names the task misses it now, so that without a mistake all is read that was read before; what was found of the task
+    /// itself names it.
+    /// </summary>
+    private IReadOnlyList<Diagnostic> Care(BoundTask old, IReadOnlyList<BoundTask> tasks)
+    {
+        if (_bag.HasErrors || !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line))
+        {
+            return _bag.HasErrors ? [] : bound.OfCare;
+        }
+
+        var before = _bag.Found.Count;
+        new CareChecks(tasks, bound.Vocabulary, bound.Declared, bound.Lowering.Names, _bag).Run();
+        return [.. _bag.Found.Skip(before)];
+    }
+
     /// <summary>Steps that read the task, and those that found something about tasks beside it: they may name it too.</summary>
-    private List<LoweringStep> Resting(BoundTask old)
+    private IReadOnlyList<LoweringStep> Resting(BoundTask old)
     {
         var steps = bound.Lowering.Steps;
-        return
-        [
-            .. steps.RestingOn([old.Task.Name]),
-            .. steps.RestingOn(bound.Beside(old.Task)).Where(s => s.Found.Count > 0),
-        ];
+        var resting = steps.RestingOn([old.Task.Name]);
+        return steps.All.Any(s => s.Found.Count > 0)
+            ? [.. resting, .. steps.RestingOn(bound.Beside(old.Task)).Where(s => s.Found.Count > 0)]
+            : resting;
     }
 }

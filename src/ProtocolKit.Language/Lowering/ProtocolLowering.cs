@@ -21,6 +21,7 @@ internal sealed class ProtocolLowering
     private readonly BandConditions _bands;
     private readonly ConditionLowering _conditions;
     private readonly RoutingLowering _routing;
+    private readonly KeepCriteria _criteria;
     private readonly KeptTrialLowering _kept;
     private readonly StepLog _log;
     private ActionLowering? _actions;
@@ -79,6 +80,7 @@ internal sealed class ProtocolLowering
             !header.Incomplete,
             diagnostics
         );
+        _criteria = new KeepCriteria(declared, _program, Names, _answers, _outcomes, diagnostics);
         _kept = new KeptTrialLowering(_program, _answers);
         _log = new StepLog(_program, Names, _outcomes.Read, work, diagnostics);
     }
@@ -95,7 +97,7 @@ internal sealed class ProtocolLowering
     {
         foreach (var task in Tasks)
         {
-            if (MeasureOf(task) is { } by)
+            if (_criteria.MeasureOf(task) is { } by)
             {
                 Steps.Kept[task.Task.Name] = (by.Name.Text, _log.Take(() => Keep(task, _kept)));
             }
@@ -287,131 +289,11 @@ internal sealed class ProtocolLowering
         var task = bound.Task;
         foreach (var variant in task.Variants)
         {
-            kept.Lower(task, variant, bound.KeepBy is null ? null : Criterion(bound, bound.KeepBy, variant));
-        }
-    }
-
-    /// <summary>The measure its trials are kept by; null where it is an answer or nothing.</summary>
-    private OutcomeBlock? MeasureOf(BoundTask bound) =>
-        bound.KeepBy is { } by && AnswerOf(bound.Task, by) is null
-            ? _declared.Values.Find(by.Text) as OutcomeBlock
-            : null;
-
-    private static Response? AnswerOf(ProtocolTask task, Word name)
-    {
-        foreach (var response in task.Responses)
-        {
-            if (response.Name == name.Text)
-            {
-                return response;
-            }
-        }
-
-        return null;
-    }
-
-    /// <summary>What decides between trials: an answer of the task, or a measure of its answers worked out per trial.</summary>
-    private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? Criterion(BoundTask bound, Word by, Variant variant)
-    {
-        var task = bound.Task;
-        if (AnswerOf(task, by) is { } response)
-        {
-            if (response.HasOptions)
-            {
-                _diagnostics.Report(
-                    bound.KeepSource,
-                    by.Place,
-                    NumberMessages.NotANumber(by.Text, response.Options[0].Name)
-                );
-                return null;
-            }
-
-            var group = _answers.Find(task.Name, response.Name, variant.Name)!;
-            Names.ReadKeys.Add(group.Key);
-            return trial => (group.Trials[trial - 1].Value, [group.Trials[trial - 1].State]);
-        }
-
-        if (_declared.Values.Find(by.Text) is not OutcomeBlock block)
-        {
-            ReportKeepBy(bound, by);
-            return null;
-        }
-
-        if (task.VariantKind != VariantKind.None)
-        {
-            _diagnostics.Report(
-                bound.KeepSource,
-                by.Place,
-                MeaningMessages.Trials(
-                    $"{task.Name} is given for several sides or places, so a measure can't choose its trials.",
-                    "Keep by an answer of the task."
-                )
-            );
-            return null;
-        }
-
-        return ByMeasure(bound, by, block);
-    }
-
-    private void ReportKeepBy(BoundTask bound, Word by)
-    {
-        var known = bound.Task.Responses.Where(r => !r.HasOptions).Select(r => r.Name).ToList();
-        var nearest = _diagnostics.Nearest(
-            by.Text,
-            known.Concat(_declared.Outcomes.Where(o => !o.IsScore).Select(o => o.Name.Text))
-        );
-        var isForgiven =
-            _declared.Values.IsBroken(by.Text)
-            || _declared.Values.IsBroken(bound.Task.Name)
-            || !_declared.AllFound;
-        if (!isForgiven || nearest is not null)
-        {
-            _diagnostics.Report(
-                bound.KeepSource,
-                by.Place,
-                NameMessages.KeepBy(bound.Task.Name, by.Text, nearest, known)
+            kept.Lower(
+                task,
+                variant,
+                bound.KeepBy is null ? null : _criteria.Of(bound, bound.KeepBy, variant)
             );
         }
-    }
-
-    private Func<int, (IntExpr, IReadOnlyList<IntExpr>)>? ByMeasure(
-        BoundTask bound,
-        Word by,
-        OutcomeBlock block
-    )
-    {
-        var task = bound.Task;
-        var values = new List<(IntExpr, IReadOnlyList<IntExpr>)>();
-        for (var trial = 1; trial <= task.Trials.Count; trial++)
-        {
-            if (_outcomes.ForTrial(block, trial, g => g.Task.Name == task.Name) is not { } value)
-            {
-                return null;
-            }
-
-            if (!value.IsWhole)
-            {
-                _diagnostics.Report(
-                    bound.KeepSource,
-                    by.Place,
-                    NumberMessages.Step(by.Text, "trials are kept by it")
-                );
-                return null;
-            }
-
-            var named = _program.Name(
-                $"{by.Text}.trial-{trial}",
-                value.Low.Over,
-                $"{by.Text} of trial {trial}"
-            );
-            var states = task
-                .Responses.Select(r => _answers.Find(task.Name, r.Name, "")!)
-                .Where(g => value.Reads.Contains(g.Key))
-                .Select(g => (IntExpr)g.Trials[trial - 1].State)
-                .ToList();
-            values.Add((named, states));
-        }
-
-        return trial => values[trial - 1];
     }
 }

@@ -16,6 +16,13 @@ internal sealed class RuleSteps
     /// <summary>Actions and claims.</summary>
     public LoweringStep? End { get; set; }
 
+    public IEnumerable<LoweringStep> All =>
+        Kept
+            .Values.Select(k => k.Step)
+            .Concat(Outcomes.Select(o => o.Step))
+            .Concat(Tables.Select(t => t.Step))
+            .Append(End!);
+
     /// <summary>No step was taken in the midst of another, and none stands behind the answers' back.</summary>
     public bool AreApart { get; set; }
 
