@@ -8,9 +8,16 @@ namespace ProtocolKit.Proof.Engine;
 /// <param name="polarity">What is asked for: rows that another is ahead of are dropped; null: every row is wanted.</param>
 internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts known, Polarity? polarity = null)
 {
+    private const int MostOfATask = 8;
+
+    // A question about more of the sheet may take more work.
+    private const int LeavesOfALimit = 100;
+
     private readonly Dictionary<Scope, RowTable> _tables = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
-    private WorkBudget _budget = new(limit);
+    private WorkBudget _budget = new(
+        limit * Math.Max(1, plan.Root.FromTheLeaves().Count(s => s.Leaf >= 0) / LeavesOfALimit)
+    );
 
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public RowTable Run()
@@ -131,7 +138,15 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         {
             var child = _tables[scope.Children[step]];
             var reads = new StepReads(state.Registers, scope.ValuesAt(step));
-            foreach (var join in Joins(state, child, reads, live[step], sums.From(step)))
+            foreach (
+                var join in Joins(
+                    state,
+                    child,
+                    reads,
+                    live[step],
+                    SpanOf(scope.Children[step], sums.From(step))
+                )
+            )
             {
                 yield return Run(join);
                 state = join.Kept;
@@ -144,6 +159,14 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             yield return Run(flat);
         }
     }
+
+    /// <summary>
+    /// Rows of a whole section are many: where some may be ahead of others, that is seen of sums that stand in columns alone.
+    /// </summary>
+    private Func<Node, Span?> SpanOf(Scope child, Func<Node, Span?> spanOf) =>
+        polarity is not null && child.FromTheLeaves().Count(s => s.Leaf >= 0) > MostOfATask
+            ? _ => null
+            : spanOf;
 
     private SetJoin Run(SetJoin join)
     {

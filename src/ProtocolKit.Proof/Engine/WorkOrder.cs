@@ -9,8 +9,12 @@ internal static class WorkOrder
     /// <summary>By part: its place. Tasks that wait for one another in a ring stay in giving order.</summary>
     public static int[] Of(Space space)
     {
-        var tasks = Enumerable.Range(0, space.PartCount).GroupBy(p => space.PlaceOf(p).Task).ToList();
         var waiting = WaitsFor(space);
+        var tasks = Enumerable
+            .Range(0, space.PartCount)
+            .GroupBy(p => space.PlaceOf(p).Task)
+            .OrderBy(t => PlaceOf(space, t, waiting))
+            .ToList();
         var (done, ranks) = (new HashSet<int>(), new int[space.PartCount]);
         var (open, rank) = (new List<IGrouping<int, int>>(tasks), 0);
         while (open.Count > 0)
@@ -30,6 +34,20 @@ internal static class WorkOrder
 
         return ranks;
     }
+
+    /// <summary>A guess comes just before the first part that waits for it.</summary>
+    private static int PlaceOf(
+        Space space,
+        IGrouping<int, int> parts,
+        Dictionary<int, HashSet<int>> waiting
+    ) =>
+        space.Behind(parts.First()) is null
+            ? 2 * parts.First()
+            : Enumerable
+                .Range(0, parts.First())
+                .Where(p => waiting.GetValueOrDefault(space.PlaceOf(p).Task)?.Contains(parts.Key) == true)
+                .Select(p => (2 * p) - 1)
+                .FirstOrDefault(2 * parts.First());
 
     /// <summary>By task: the others that the conditions on its parts read.</summary>
     private static Dictionary<int, HashSet<int>> WaitsFor(Space space)
