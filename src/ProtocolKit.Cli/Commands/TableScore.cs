@@ -46,7 +46,9 @@ internal static class TableScore
                 RowProgress.Of(terminal),
                 terminal.Interruption?.Token ?? CancellationToken.None
             );
-            terminal.Tell($"{CheckReport.Plural((int)Math.Min(done.Scored, int.MaxValue), "row")} scored.");
+            terminal.Tell(
+                $"{CheckReport.Plural((int)Math.Min(done.Scored, int.MaxValue), "row")} scored, into {output}."
+            );
             if (done.Refused > 0)
             {
                 terminal.Tell(

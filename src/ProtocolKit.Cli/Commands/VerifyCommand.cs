@@ -37,7 +37,8 @@ internal static class VerifyCommand
 
     private static readonly Option<string[]> Targets = new("--targets")
     {
-        Description = $"By commas: {string.Join(", ", Verifier.TargetNames)}.",
+        Description =
+            $"Only these, by commas, or the beginning of their names, such as sql: {string.Join(", ", Verifier.TargetNames)}.",
         CustomParser = result =>
             [.. result.Tokens.SelectMany(t => t.Value.Split(',', StringSplitOptions.RemoveEmptyEntries))],
         AllowMultipleArgumentsPerToken = true,

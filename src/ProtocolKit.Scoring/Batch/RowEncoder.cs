@@ -17,6 +17,7 @@ public sealed class RowEncoder
     private readonly RecordOptions _options;
     private readonly CellKind[] _kinds;
     private readonly int[] _slots;
+    private readonly AsideCells?[] _asides;
     private readonly AnswerCells[] _cells;
     private readonly TrialNeeds _needs;
     private readonly bool[] _given;
@@ -43,8 +44,8 @@ public sealed class RowEncoder
         (_protocol, _program, _columns, _fileName) = (protocol, protocol.Program, columns, fileName);
         _options = options ?? new RecordOptions();
         _daySpans = _days.GetAlternateLookup<ReadOnlySpan<char>>();
-        _kinds = new CellKind[columns.Count];
-        _slots = new int[columns.Count];
+        (_kinds, _slots) = (new CellKind[columns.Count], new int[columns.Count]);
+        _asides = [.. columns.Select(c => AsideCells.Of(protocol, c))];
         for (var i = 0; i < columns.Count; i++)
         {
             (_kinds[i], _slots[i]) = KindOf(columns[i]);
@@ -136,7 +137,7 @@ public sealed class RowEncoder
         Array.Clear(_given);
         for (var i = 0; i < _kinds.Length; i++)
         {
-            if (!TryRead(_kinds[i], _slots[i], cells(i)))
+            if (!TryRead(_kinds[i], _slots[i], cells(i)) && _asides[i]?.IsRight(cells(i)) != true)
             {
                 return false;
             }

@@ -60,7 +60,20 @@ public static class RecordTable
         }
 
         var record = RecordReader.Read(tree.Root(), protocol, options ?? new RecordOptions(), problems);
-        return problems.Any ? new RecordReading(null, problems.InOrder()) : new RecordReading(record, []);
+        return problems.Any
+            ? new RecordReading(null, [.. problems.InOrder().Select(OfTable)])
+            : new RecordReading(record, []);
+    }
+
+    /// <summary>A table has no parts: the day of the sitting is a column like any other.</summary>
+    private static RecordProblem OfTable(RecordProblem problem)
+    {
+        const string InParts = $" (under {RecordKeys.Parts})";
+        return problem with
+        {
+            Key = problem.Key.Replace(InParts, "", StringComparison.Ordinal),
+            Message = problem.Message.Replace(InParts, "", StringComparison.Ordinal),
+        };
     }
 
     /// <summary>A record's cells by column; what it doesn't hold is left out.</summary>

@@ -94,6 +94,39 @@ public sealed class TableScoringTests : IDisposable
         Assert.Contains(mistakes, m => m.StartsWith("7,", StringComparison.Ordinal));
     }
 
+    /// <summary>Such columns change no score, and what is wrong in them refuses the row all the same.</summary>
+    [Fact]
+    public void Help_and_seconds_may_stand_beside_answers()
+    {
+        var protocol = Library.Quillmere;
+        var rows = Sittings(protocol, 20)
+            .Select(r => RecordTable.CellsOf(protocol, r).ToDictionary())
+            .ToList();
+        Score(protocol, rows);
+        var plain = File.ReadAllLines(ResultsPath);
+        foreach (var row in rows)
+        {
+            (row["help.kiss"], row["task-seconds.kiss"]) = ("said again", "12");
+        }
+
+        Assert.Equal((20, 0), Counts(Score(protocol, rows)));
+        Assert.Equal(plain, File.ReadAllLines(ResultsPath));
+        rows[2]["help.kiss"] = "shouted";
+        rows[3]["task-seconds.kiss"] = "7.5";
+        rows[4]["seen"] = "2026-13-01";
+        Assert.Equal((17, 3), Counts(Score(protocol, rows)));
+        var mistakes = File.ReadAllLines(ResultsPath + ".errors.csv");
+        Assert.Equal(["4", "5", "6"], mistakes.Skip(1).Select(m => m[..m.IndexOf(',')]));
+        Assert.Contains("shouted", mistakes[1]);
+        Assert.Contains("7.5", mistakes[2]);
+        Assert.Contains(
+            ",\"seen\",\"seen is \"\"2026-13-01\"\", which is no date of the calendar.\",",
+            mistakes[3]
+        );
+    }
+
+    private static (long, long) Counts(TableOutcome outcome) => (outcome.Scored, outcome.Refused);
+
     [Fact]
     public void A_run_that_is_stopped_leaves_no_file_and_earlier_results_as_they_were()
     {
