@@ -82,7 +82,7 @@ public class ExampleTests
     private static string Points(Response response, int level) =>
         response.Scale!.Levels.Select(l => l.Points).Order().ElementAt(level).ToString();
 
-    private static Protocol Screen()
+    internal static Protocol Screen()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(folder.FullName, "ProtocolKit.sln")))
