@@ -17,7 +17,7 @@ internal sealed record BlockPlace(
     LineMap Lines
 )
 {
-    /// <summary>The statement whose lines hold these; null before the first, and in a section's own first line.</summary>
+    /// <summary>The statement whose lines hold these: a section where they are its own; null before the first.</summary>
     public static BlockPlace? Of(List<Statement> statements, int line, int last, LineMap lines)
     {
         var top = LastUpTo(statements, line, lines);
@@ -38,20 +38,21 @@ internal sealed record BlockPlace(
         if (place.Block is SectionBlock section)
         {
             var inner = LastUpTo(section.Body, line, lines);
-            if (inner < 0)
-            {
-                return null;
-            }
-
-            place = place with
-            {
-                Block = section.Body[inner],
-                Section = section,
-                Among = section.Body,
-                Index = inner,
-                Line = lines.Now(section.Body[inner].Place.Line),
-                NextLine = LineOf(section.Body, inner + 1, lines) ?? place.NextLine,
-            };
+            place =
+                inner < 0
+                    ? place with
+                    {
+                        NextLine = LineOf(section.Body, 0, lines) ?? place.NextLine,
+                    }
+                    : place with
+                    {
+                        Block = section.Body[inner],
+                        Section = section,
+                        Among = section.Body,
+                        Index = inner,
+                        Line = lines.Now(section.Body[inner].Place.Line),
+                        NextLine = LineOf(section.Body, inner + 1, lines) ?? place.NextLine,
+                    };
         }
 
         return place.NextLine is { } next && last >= next ? null : place;

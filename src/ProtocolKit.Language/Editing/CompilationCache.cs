@@ -5,7 +5,7 @@ namespace ProtocolKit.Language;
 
 /// <summary>
 /// Compiles a file again and again while it is written, as an editor does. An edit within a task that leaves its answers,
-/// trials and help as they were, or gives it another name, and one within a rule, letter or header, is compiled by itself, in a
+/// trials and help as they were, or gives it another name, and one within a rule, letter, header or a section's own line, is compiled by itself, in a
 /// small part of the time; any other edit compiles the whole text.
 /// What comes out is the same either way. For one file at a time, from one thread.
 /// </summary>

@@ -99,6 +99,7 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
                 _bound,
                 undo
             ).With(place, task),
+            SectionBlock section => new SectionEdit(_bound, undo).With(place, section),
             TaskBlock task => new TaskEdit(_bound, undo).With(place, task),
             BrokenStatement broken => new BrokenEdit(_bound, undo).With(place, broken),
             _ => new RuleEdit(_bound, undo).With(place.Block, anew, new SourceUnit(Source, _statements)),

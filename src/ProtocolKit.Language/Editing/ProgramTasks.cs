@@ -3,44 +3,53 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Editing;
 
 /// <summary>
-/// A program beside another reading of one of its tasks: its lines stay as they are, and what names the task names the new one.
+/// A program beside other readings of some of its tasks: its lines stay as they are, and what names a task names the new one.
 /// </summary>
-/// <param name="anew">With the same answers, signs and sides as the old one.</param>
-internal sealed class ProgramTasks(ProtocolTask old, ProtocolTask anew)
+/// <param name="anew">By task, as the program holds it: one with the same answers, signs and sides.</param>
+internal sealed class ProgramTasks(IReadOnlyDictionary<ProtocolTask, ProtocolTask> anew)
 {
+    public ProgramTasks(ProtocolTask old, ProtocolTask anew)
+        : this(
+            new Dictionary<ProtocolTask, ProtocolTask>(ReferenceEqualityComparer.Instance) { [old] = anew }
+        ) { }
+
     public ScoringProgram Replace(ScoringProgram program) =>
         program with
         {
             Answers = Each(
                 program.Answers,
                 a => a.Task,
-                a =>
+                (a, to) =>
                     a with
                     {
-                        Key = Of(a.Key),
-                        Task = anew,
-                        Response = Of(a.Response),
-                        Variant = Of(a.Variant),
+                        Key = KeyOf(a.Key, a.Task, to),
+                        Task = to,
+                        Response = Of(a.Response, to),
+                        Variant = Of(a.Variant, to),
                     }
             ),
             Observations = Each(
                 program.Observations,
                 o => o.Task,
-                o => o with { Key = Of(o.Key), Task = anew, Variant = Of(o.Variant) }
+                (o, to) => o with { Key = KeyOf(o.Key, o.Task, to), Task = to, Variant = Of(o.Variant, to) }
             ),
             Kept = Each(
                 program.Kept,
                 k => k.Task,
-                k =>
+                (k, to) =>
                     k with
                     {
-                        Key = Of(k.Key),
-                        Task = anew,
-                        Response = Of(k.Response),
-                        Variant = Of(k.Variant),
+                        Key = KeyOf(k.Key, k.Task, to),
+                        Task = to,
+                        Response = Of(k.Response, to),
+                        Variant = Of(k.Variant, to),
                     }
             ),
-            Giving = Each(program.Giving, g => g.Task, g => g with { Task = anew, Variant = Of(g.Variant) }),
+            Giving = Each(
+                program.Giving,
+                g => g.Task,
+                (g, to) => g with { Task = to, Variant = Of(g.Variant, to) }
+            ),
             Outcomes = program.Outcomes.Any(o => o.Sides is not null)
                 ? [.. program.Outcomes.Select(o => o.Sides is { } sides ? o with { Sides = In(sides) } : o)]
                 : program.Outcomes,
@@ -49,25 +58,32 @@ internal sealed class ProgramTasks(ProtocolTask old, ProtocolTask anew)
     private SideLines In(SideLines sides) =>
         sides with
         {
-            Tasks = Each(sides.Tasks, t => t.Task, t => t with { Task = anew }),
+            Tasks = Each(sides.Tasks, t => t.Task, (t, to) => t with { Task = to }),
         };
 
     /// <summary>A key begins with the task's name.</summary>
-    private string Of(string key) => old.Name == anew.Name ? key : anew.Name + key[old.Name.Length..];
+    private static string KeyOf(string key, ProtocolTask old, ProtocolTask to) =>
+        old.Name == to.Name ? key : to.Name + key[old.Name.Length..];
 
-    private Response Of(Response response) => anew.Responses.First(r => r.Name == response.Name);
+    private static Response Of(Response response, ProtocolTask to) =>
+        to.Responses.First(r => r.Name == response.Name);
 
-    private Variant Of(Variant variant) => anew.Variants.First(v => v.Name == variant.Name);
+    private static Variant Of(Variant variant, ProtocolTask to) =>
+        to.Variants.First(v => v.Name == variant.Name);
 
-    private IReadOnlyList<T> Each<T>(IReadOnlyList<T> all, Func<T, ProtocolTask> taskOf, Func<T, T> replace)
+    private IReadOnlyList<T> Each<T>(
+        IReadOnlyList<T> all,
+        Func<T, ProtocolTask> taskOf,
+        Func<T, ProtocolTask, T> replace
+    )
     {
         T[]? copy = null;
         for (var i = 0; i < all.Count; i++)
         {
-            if (ReferenceEquals(taskOf(all[i]), old))
+            if (anew.TryGetValue(taskOf(all[i]), out var to))
             {
                 copy ??= [.. all];
-                copy[i] = replace(all[i]);
+                copy[i] = replace(all[i], to);
             }
         }
 

@@ -89,8 +89,14 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
         || OutcomeOrder.IsSame(a, b)
         || bound.Lowering.Steps.AreInOrderOf(bound.Declared.Outcomes);
 
-    private static bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
-        a.Outcome.Text == b.Outcome.Text
-        && a.ShortForm == b.ShortForm
-        && a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text));
+    /// <summary>Another heading has no cut-offs of its own yet.</summary>
+    private bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
+        a.ShortForm == b.ShortForm
+        && a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text))
+        && (
+            a.Outcome.Text == b.Outcome.Text
+            || !bound.Declared.CutOffs.Exists(c =>
+                c.Outcome.Text == b.Outcome.Text && c.ShortForm == b.ShortForm
+            )
+        );
 }

@@ -43,6 +43,14 @@ internal sealed class BandConditions(
         _tables[index] = table;
     }
 
+    /// <summary>A table whose heading names nothing any more.</summary>
+    public void Remove(int index, Undo undo)
+    {
+        var before = _tables[index];
+        _tables.RemoveAt(index);
+        undo.Add(() => _tables.Insert(index, before));
+    }
+
     /// <summary>Before the lines that say it are dropped.</summary>
     public void ForgetConditions() => _known.Clear();
 

@@ -38,6 +38,10 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         undo.Add(() => _tables[key] = before);
     }
 
+    /// <summary>After a table under another heading was lowered in the place of one.</summary>
+    public void ForgetAfter(CutOffsBlock block, Undo undo) =>
+        undo.Add(() => _tables.Remove((block.Outcome.Text, block.ShortForm)));
+
     public void Ages(CutOffsBlock block, List<CutOffRow> rows)
     {
         Array.Clear(_owners);

@@ -83,10 +83,11 @@ internal sealed class CutOffLowering(
     }
 
     /// <summary>A table anew, with the same bands; null after reporting. What was handed out stays as it was.</summary>
-    public (BandLine Line, LoweredTable Table)? Again(CutOffsBlock block, Undo undo)
+    public (BandLine Line, LoweredTable Table)? Again(CutOffsBlock old, CutOffsBlock block, Undo undo)
     {
         var made = _lines.Count;
-        _checks.Forget(block, undo);
+        _checks.Forget(old, undo);
+        _checks.ForgetAfter(block, undo);
         var table = Lower(block);
         var line = _lines.Count > made ? _lines[made] : null;
         _lines.RemoveRange(made, _lines.Count - made);

@@ -178,14 +178,20 @@ internal sealed class ProtocolLowering
             return false;
         }
 
-        var all = Tasks;
-        undo.Add(() => Tasks = all);
-        Tasks = tasks;
-        _index.Rename(before, anew.Task, undo);
+        Put(tasks, undo);
         _answers.Rename(before, anew.Task, undo);
         _kept.Rename(before, anew.Task, undo);
         Steps.Rename(before, then, undo);
         return true;
+    }
+
+    /// <summary>The same tasks, named or put together otherwise.</summary>
+    public void Put(IReadOnlyList<BoundTask> tasks, Undo undo)
+    {
+        var before = Tasks;
+        undo.Add(() => Tasks = before);
+        Tasks = tasks;
+        _index.Replace([.. tasks.Select(t => t.Task)], undo);
     }
 
     /// <summary>After rules that read a renamed task were lowered anew: what is left was read by no rule but the task itself.</summary>
@@ -236,17 +242,27 @@ internal sealed class ProtocolLowering
     }
 
     /// <summary>A table anew; null after reporting.</summary>
-    public BandLine? TableAgain(int index, CutOffsBlock block, ref LoweringStep step, Undo undo)
+    public BandLine? TableAgain(
+        int index,
+        CutOffsBlock old,
+        CutOffsBlock block,
+        ref LoweringStep step,
+        Undo undo
+    )
     {
         BandLine? line = null;
         step = _log.Again(
             step,
             () =>
             {
-                if (_cutOffs.Again(block, undo) is var (made, table))
+                if (_cutOffs.Again(old, block, undo) is var (made, table))
                 {
                     _bands.Replace(index, table, undo);
                     line = made;
+                }
+                else if (old.Outcome.Text != block.Outcome.Text)
+                {
+                    _bands.Remove(index, undo);
                 }
             },
             undo

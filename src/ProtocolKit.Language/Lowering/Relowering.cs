@@ -46,20 +46,38 @@ internal sealed class Relowering(
             [.. _steps.Tables.Where(t => ReferenceEquals(t.Block, old)).Select(t => t.Step)],
             anew as CutOffsBlock
         );
-        if (anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
+        var isOfOther = (old, anew) is (CutOffsBlock a, CutOffsBlock b) && a.Outcome.Text != b.Outcome.Text;
+        if (isOfOther)
         {
-            End();
+            WithoutTable(anew);
+        }
+
+        if (isOfOther || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
+        {
+            End(isOfOther);
         }
 
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
         return lowering.LinesIn(program);
     }
 
-    /// <summary>Those steps anew, and what they look different to, after a task was given another name.</summary>
-    public ScoringProgram Lower(string task, IReadOnlyList<LoweringStep> steps)
+    /// <summary>
+    /// Cut-offs under another heading: actions, claims and readiness miss those under the old one. Where the heading names a
+    /// measure without cut-offs, all lines get other names.
+    /// </summary>
+    private void WithoutTable(Statement anew)
+    {
+        var index = _steps.Tables.FindIndex(t => ReferenceEquals(t.Block, anew));
+        program = program with { Bands = [.. program.Bands.Where((_, i) => i != index)] };
+        Fits &= diagnostics.HasErrors;
+    }
+
+    /// <summary>Those steps anew, and what they look different to, after a task or a section was given another name.</summary>
+    /// <param name="task">Its trials are kept anew.</param>
+    public ScoringProgram Lower(string? task, IReadOnlyList<LoweringStep> steps)
     {
         var those = new HashSet<LoweringStep>(steps, ReferenceEqualityComparer.Instance);
-        if (_steps.Kept.ContainsKey(task))
+        if (task is not null && _steps.Kept.ContainsKey(task))
         {
             Keep(task);
         }
@@ -193,7 +211,7 @@ internal sealed class Relowering(
     {
         var before = _steps.Tables[index];
         var step = before.Step;
-        var line = lowering.TableAgain(index, block, ref step, undo);
+        var line = lowering.TableAgain(index, before.Block, block, ref step, undo);
         undo.Add(() => _steps.Tables[index] = before);
         _steps.Tables[index] = (block, step);
         Compare(before.Step, step);

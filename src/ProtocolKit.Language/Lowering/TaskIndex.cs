@@ -3,48 +3,29 @@ using ProtocolKit.Model;
 namespace ProtocolKit.Language.Lowering;
 
 /// <summary>The tasks that rules speak of, in giving order, found by name and by section.</summary>
-internal sealed class TaskIndex
+internal sealed class TaskIndex(IReadOnlyList<ProtocolTask> tasks)
 {
-    private readonly List<ProtocolTask> _all;
-    private readonly Dictionary<string, ProtocolTask> _byName;
-    private readonly Dictionary<string, List<ProtocolTask>> _bySection = new(StringComparer.Ordinal);
+    private Dictionary<string, ProtocolTask> _byName = ByName(tasks);
+    private ILookup<string, ProtocolTask> _bySection = BySection(tasks);
 
-    public TaskIndex(IEnumerable<ProtocolTask> tasks)
-    {
-        _all = [.. tasks];
-        _byName = _all.ToDictionary(t => t.Name, StringComparer.Ordinal);
-        foreach (var task in _all)
-        {
-            if (!_bySection.TryGetValue(task.Section?.Name ?? "", out var beside))
-            {
-                _bySection[task.Section?.Name ?? ""] = beside = [];
-            }
-
-            beside.Add(task);
-        }
-    }
-
-    public IReadOnlyList<ProtocolTask> All => _all;
-    public IEnumerable<string> Names => _all.Select(t => t.Name);
+    public IReadOnlyList<ProtocolTask> All { get; private set; } = tasks;
+    public IEnumerable<string> Names => All.Select(t => t.Name);
 
     public ProtocolTask? Find(string name) => _byName.GetValueOrDefault(name);
 
-    public IReadOnlyList<ProtocolTask> In(string section) => _bySection.GetValueOrDefault(section) ?? [];
+    public IEnumerable<ProtocolTask> In(string section) => _bySection[section];
 
-    /// <summary>A task under another name, in its place.</summary>
-    public void Rename(string old, ProtocolTask anew, Undo undo)
+    /// <summary>The same tasks, one under another name, or some in a section of another name.</summary>
+    public void Replace(IReadOnlyList<ProtocolTask> anew, Undo undo)
     {
-        var before = _byName[old];
-        Put(before, anew);
-        undo.Add(() => Put(anew, before));
+        var before = (All, _byName, _bySection);
+        undo.Add(() => (All, _byName, _bySection) = before);
+        (All, _byName, _bySection) = (anew, ByName(anew), BySection(anew));
     }
 
-    private void Put(ProtocolTask old, ProtocolTask anew)
-    {
-        var beside = _bySection[old.Section?.Name ?? ""];
-        _all[_all.FindIndex(t => ReferenceEquals(t, old))] = anew;
-        beside[beside.FindIndex(t => ReferenceEquals(t, old))] = anew;
-        _byName.Remove(old.Name);
-        _byName.Add(anew.Name, anew);
-    }
+    private static Dictionary<string, ProtocolTask> ByName(IReadOnlyList<ProtocolTask> tasks) =>
+        tasks.ToDictionary(t => t.Name, StringComparer.Ordinal);
+
+    private static ILookup<string, ProtocolTask> BySection(IReadOnlyList<ProtocolTask> tasks) =>
+        tasks.ToLookup(t => t.Section?.Name ?? "", StringComparer.Ordinal);
 }

@@ -29,6 +29,9 @@ internal static class EditRatio
         ("in the header", "purpose", "Invented", "x"),
         ("in a rated task's name", " short form, each side right, left\n  task ", " \"", "x"),
         ("in a timed task's name, missed", "hand timing within 0.3 s\n  task ", " \"", "x"),
+        ("in a section's name", "\nsection ", " \"", "x"),
+        ("in a section's title", "\nsection ", "\"\n", "x"),
+        ("in a cut-off heading", "cut-offs rate", "\n", "x"),
     ];
 
     /// <summary>Those that compile the whole text, told without a target.</summary>
@@ -36,9 +39,6 @@ internal static class EditRatio
     [
         ("in a measure's name", "\n  measure ", " \"", "x"),
         ("in a score's name", "\nscore ", " \"", "x"),
-        ("in a section's name", "\nsection ", " \"", "x"),
-        ("in a section's title", "\nsection ", "\"\n", "x"),
-        ("in a cut-off heading", "cut-offs rate", "\n", "x"),
         ("in a band's name", "\nband ", " \"", "x"),
         ("in a material's name", "\nmaterial ", " \"", "x"),
         ("in an observation's name", "\nobservation ", " \"", "x"),

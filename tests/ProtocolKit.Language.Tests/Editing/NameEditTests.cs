@@ -99,6 +99,9 @@ public sealed partial class NameEditTests
     [InlineData("task close", true)]
     [InlineData("task purse", true)]
     [InlineData("task open", true)]
+    [InlineData("section mouth", true)]
+    [InlineData("section mouth \"Mouth", true)]
+    [InlineData("cut-offs both", true)]
     public void A_name_is_compiled_by_itself(string statement, bool isReused)
     {
         var modules = new Modules(NoModules);

@@ -1,0 +1,107 @@
+using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
+using ProtocolKit.Language.Lowering;
+using ProtocolKit.Language.Tree;
+using ProtocolKit.Model;
+
+namespace ProtocolKit.Language.Editing;
+
+/// <summary>
+/// A section's own line: its title or its name. Its tasks are told so; under another name, rules that read its tasks are lowered
+/// anew, and miss it where they name it.
+/// </summary>
+internal sealed class SectionEdit(BoundProtocol bound, Undo undo)
+{
+    private readonly DiagnosticBag _bag = bound.Bag;
+
+    /// <summary>As <see cref="RuleEdit.With"/>.</summary>
+    public BoundProtocol? With(BlockPlace place, SectionBlock anew)
+    {
+        var old = (SectionBlock)place.Block;
+        if (
+            !bound.Lowering.Steps.AreApart
+            || bound.Declared.Orders.Exists(o => o.Lines.Count > 0)
+            || anew.Body.Count > 0
+            || anew.Qualitative != old.Qualitative
+            || _bag.Found.Count > 0
+            || bound.OfRest.Concat(bound.OfCare).Concat(bound.OfParts).Any(IsHere)
+        )
+        {
+            return null;
+        }
+
+        anew.Body.AddRange(old.Body);
+        return Declare(old, anew) ? Lower(old, anew) : null;
+
+        bool IsHere(Diagnostic d) => d.Source.Name == anew.Source.Name && place.Holds(d.Place);
+    }
+
+    private bool Declare(SectionBlock old, SectionBlock anew)
+    {
+        var sections = bound.Declared.Sections;
+        if (old.Name.Text != anew.Name.Text)
+        {
+            return sections.Rename(old.Name.Text, anew.Name, anew.Source, anew, undo);
+        }
+
+        sections.Replace(anew.Name, anew.Source, anew, undo);
+        return true;
+    }
+
+    private BoundProtocol? Lower(SectionBlock old, SectionBlock anew)
+    {
+        var (name, lowering) = (old.Name.Text, bound.Lowering);
+        var resting = name == anew.Name.Text ? [] : lowering.Steps.RestingOn(bound.In(name));
+        var section = new RoutingBinder(_bag).Bind(anew);
+        var moved = bound
+            .Tasks.Where(t => t.Task.Section?.Name == name)
+            .ToDictionary(
+                t => t.Task,
+                t => t.Task with { Section = section },
+                (IEqualityComparer<ProtocolTask>)ReferenceEqualityComparer.Instance
+            );
+        var tasks = bound
+            .Tasks.Select(t => moved.TryGetValue(t.Task, out var task) ? t with { Task = task } : t)
+            .ToArray();
+        lowering.BeginAgain(undo);
+        lowering.Put(tasks, undo);
+        var relowering = new Relowering(
+            lowering,
+            new ProgramTasks(moved).Replace(bound.Protocol.Program),
+            _bag,
+            undo
+        );
+        var program = relowering.Lower(null, resting);
+        if (!relowering.Fits || bound.Work.IsExceeded)
+        {
+            return null;
+        }
+
+        var sections = bound.Sections.ToDictionary(
+            s => s.Key == name ? section.Name : s.Key,
+            s => s.Key == name ? section : s.Value,
+            StringComparer.Ordinal
+        );
+        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
+        var protocol = ProtocolParts.Rules(
+            bound.Protocol with
+            {
+                Sections = [.. sections.Values],
+                Tasks = [.. tasks.Select(t => t.Task)],
+            },
+            program,
+            lowering,
+            bound.Declared,
+            _bag
+        );
+        return bound with
+        {
+            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
+            Sections = sections,
+            Tasks = tasks,
+            OfRest = [.. bound.RestWithout(relowering.Before), .. found],
+            OfCare = _bag.HasErrors ? [] : bound.OfCare,
+            OfParts = [.. _bag.Found.Skip(found.Count)],
+        };
+    }
+}
