@@ -200,6 +200,9 @@ internal sealed class Declarations
             case (OutcomeBlock a, OutcomeBlock b) when a.Name.Text == b.Name.Text:
                 Values.Replace(b.Name, b.Source, b, undo);
                 return Replace(Outcomes, [a], [b], undo);
+            case (OutcomeBlock a, OutcomeBlock b):
+                return Values.Rename(a.Name.Text, b.Name, b.Source, b, undo)
+                    && Replace(Outcomes, [a], [b], undo);
             case (CutOffsBlock a, CutOffsBlock b):
                 return Replace(CutOffs, [a], [b], undo);
             case (ActionsBlock a, ActionsBlock b):

@@ -104,6 +104,7 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
             BrokenStatement broken => new BrokenEdit(_bound, undo).With(place, broken),
             _ => new RuleEdit(_bound, undo).With(place.Block, anew, new SourceUnit(Source, _statements)),
         };
+        edited = edited is not null && MayReorder(edited) ? null : edited;
         var hasErrors = _bound.Bag.HasErrors;
         if (edited is null || hasErrors || _bound.Bag.IsFull)
         {
@@ -124,6 +125,17 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
         return Take(source, edited);
     }
 
+    /// <summary>Files are told in the order in which a finding was first met in them, which only a whole compilation knows.</summary>
+    private bool MayReorder(BoundProtocol edited)
+    {
+        var (all, before) = (FoundIn(edited).ToList(), FoundIn(_bound).Count());
+        return (_bound.Bag.Found.Count > 0 || all.Count != before)
+            && all.Select(d => d.Source.Name).Distinct(StringComparer.Ordinal).Count() > 1;
+    }
+
+    private static IEnumerable<Diagnostic> FoundIn(BoundProtocol bound) =>
+        bound.OfRest.Concat(bound.OfCare).Concat(bound.OfParts);
+
     private Compilation Take(SourceText source, BoundProtocol edited)
     {
         _bound = edited;
@@ -135,8 +147,11 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
 
     private Compilation Compiled(SourceText source, BoundProtocol edited, Protocol? protocol, LineMap lines)
     {
-        var all = edited.OfRest.Concat(edited.OfCare).Concat(edited.OfParts);
-        return new Compilation(protocol, DiagnosticBag.Sort([.. all.Select(d => In(source, d, lines))]), 0)
+        return new Compilation(
+            protocol,
+            DiagnosticBag.Sort([.. FoundIn(edited).Select(d => In(source, d, lines))]),
+            0
+        )
         {
             Sources = [source, .. _compilation.Sources.Skip(1)],
         };

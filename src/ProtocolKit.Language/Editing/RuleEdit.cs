@@ -29,6 +29,9 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
             !steps.AreApart
             || (old, anew) is (CutOffsBlock a, CutOffsBlock b) && !HaveSameBands(a, b)
             || (anew is OutcomeBlock outcome && !steps.ReadsEarlier(outcome))
+            || (old, anew) is (OutcomeBlock one, OutcomeBlock other)
+                && one.Name.Text != other.Name.Text
+                && !OutcomeOrder.IsSame(one, other)
             || !bound.Declared.Replace(old, anew, undo)
         )
         {

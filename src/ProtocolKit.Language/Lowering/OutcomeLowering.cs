@@ -37,13 +37,17 @@ internal sealed class OutcomeLowering(
     /// <summary>
     /// One of them anew, for those that come after it; null after reporting. What was handed out stays as it was.
     /// </summary>
-    public OutcomeLines? Again(OutcomeBlock block, Undo undo)
+    /// <param name="old">Its name before.</param>
+    public OutcomeLines? Again(string old, OutcomeBlock block, Undo undo)
     {
-        var name = block.Name.Text;
-        var (before, made) = (_done[name], _lines.Count);
-        undo.Add(() => _done[name] = before);
-        _values.Forget(name, undo);
-        _done.Remove(name);
+        var (before, made) = (_done[old], _lines.Count);
+        undo.Add(() =>
+        {
+            _done.Remove(block.Name.Text);
+            _done[old] = before;
+        });
+        _values.Forget(old, undo);
+        _done.Remove(old);
         Lower(block);
         var lines = _lines.Count > made ? _lines[made] : null;
         _lines.RemoveRange(made, _lines.Count - made);

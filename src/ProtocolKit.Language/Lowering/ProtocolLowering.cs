@@ -234,10 +234,10 @@ internal sealed class ProtocolLowering
         ];
 
     /// <summary>A measure or score anew; null after reporting.</summary>
-    public OutcomeLines? OutcomeAgain(OutcomeBlock block, ref LoweringStep step, Undo undo)
+    public OutcomeLines? OutcomeAgain(string old, OutcomeBlock block, ref LoweringStep step, Undo undo)
     {
         OutcomeLines? lines = null;
-        step = _log.Again(step, () => lines = _outcomes.Again(block, undo), undo);
+        step = _log.Again(step, () => lines = _outcomes.Again(old, block, undo), undo);
         return lines;
     }
 
@@ -260,15 +260,14 @@ internal sealed class ProtocolLowering
                     _bands.Replace(index, table, undo);
                     line = made;
                 }
-                else if (old.Outcome.Text != block.Outcome.Text)
-                {
-                    _bands.Remove(index, undo);
-                }
             },
             undo
         );
         return line;
     }
+
+    /// <summary>A table whose heading names nothing any more.</summary>
+    public void RemoveTable(int index, Undo undo) => _bands.Remove(index, undo);
 
     /// <summary>Actions and claims anew.</summary>
     public (IReadOnlyList<ActionLines> Actions, int Headline, IReadOnlyList<ClaimLines> Claims) EndAgain(

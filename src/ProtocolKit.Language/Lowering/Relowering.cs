@@ -25,6 +25,12 @@ internal sealed class Relowering(
     private readonly HashSet<string> _made = new(StringComparer.Ordinal);
     private readonly List<Diagnostic> _before = [];
 
+    /// <summary>The earlier name of an outcome: who names it misses it.</summary>
+    private readonly HashSet<string> _missed = new(StringComparer.Ordinal);
+
+    /// <summary>Numbers of tables whose heading names nothing any more.</summary>
+    private readonly List<int> _lost = [];
+
     /// <summary>False where only lowering all of it tells what comes out.</summary>
     public bool Fits { get; private set; } = true;
 
@@ -39,22 +45,17 @@ internal sealed class Relowering(
         lowering.BeginAgain(undo);
         if (anew is OutcomeBlock outcome)
         {
-            Outcomes(outcome);
+            Outcomes(((OutcomeBlock)old).Name.Text, outcome);
         }
 
         Tables(
             [.. _steps.Tables.Where(t => ReferenceEquals(t.Block, old)).Select(t => t.Step)],
             anew as CutOffsBlock
         );
-        var isOfOther = (old, anew) is (CutOffsBlock a, CutOffsBlock b) && a.Outcome.Text != b.Outcome.Text;
-        if (isOfOther)
+        WithoutLost();
+        if (_lost.Count > 0 || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
         {
-            WithoutTable(anew);
-        }
-
-        if (isOfOther || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
-        {
-            End(isOfOther);
+            End(_lost.Count > 0 || Reads(_steps.End!, _missed));
         }
 
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
@@ -62,14 +63,18 @@ internal sealed class Relowering(
     }
 
     /// <summary>
-    /// Cut-offs under another heading: actions, claims and readiness miss those under the old one. Where the heading names a
-    /// measure without cut-offs, all lines get other names.
+    /// Actions, claims and readiness miss cut-offs whose heading names nothing any more. Where it names a measure without
+    /// cut-offs, all lines get other names.
     /// </summary>
-    private void WithoutTable(Statement anew)
+    private void WithoutLost()
     {
-        var index = _steps.Tables.FindIndex(t => ReferenceEquals(t.Block, anew));
-        program = program with { Bands = [.. program.Bands.Where((_, i) => i != index)] };
-        Fits &= diagnostics.HasErrors;
+        foreach (var index in Enumerable.Reverse(_lost))
+        {
+            lowering.RemoveTable(index, undo);
+        }
+
+        program = program with { Bands = [.. program.Bands.Where((_, i) => !_lost.Contains(i))] };
+        Fits &= _lost.Count == 0 || diagnostics.HasErrors;
     }
 
     /// <summary>Those steps anew, and what they look different to, after a task or a section was given another name.</summary>
@@ -114,9 +119,16 @@ internal sealed class Relowering(
         Compare(before, step);
     }
 
-    private void Outcomes(OutcomeBlock edited)
+    private void Outcomes(string old, OutcomeBlock edited)
     {
-        foreach (var task in _steps.KeptBy(edited.Name.Text))
+        if (old != edited.Name.Text)
+        {
+            _missed.Add(old);
+            _changed.Add(old);
+            _made.Add(old);
+        }
+
+        foreach (var task in _steps.KeptBy(old))
         {
             Keep(task);
         }
@@ -125,10 +137,10 @@ internal sealed class Relowering(
         for (var i = 0; i < _steps.Outcomes.Count; i++)
         {
             var (block, step) = _steps.Outcomes[i];
-            var isEdited = block.Name.Text == edited.Name.Text;
+            var isEdited = block.Name.Text == old;
             if (isEdited || Reads(step, _changed))
             {
-                Outcome(i, isEdited ? edited : block, all);
+                Outcome(i, isEdited ? edited : block, all, Reads(step, _missed));
             }
         }
 
@@ -148,8 +160,9 @@ internal sealed class Relowering(
             return;
         }
 
-        var (known, step) = (lowering.Known(name), before.Step);
-        var lines = lowering.OutcomeAgain(block, ref step, undo);
+        var old = before.Block.Name.Text;
+        var (known, step) = (lowering.Known(old), before.Step);
+        var lines = lowering.OutcomeAgain(old, block, ref step, undo);
         undo.Add(() => _steps.Outcomes[index] = before);
         _steps.Outcomes[index] = (block, step);
         Compare(before.Step, step);
@@ -216,6 +229,14 @@ internal sealed class Relowering(
         _steps.Tables[index] = (block, step);
         Compare(before.Step, step);
         all[index] = line ?? all[index];
+        if (
+            line is null
+            && (before.Block.Outcome.Text != block.Outcome.Text || _missed.Contains(block.Outcome.Text))
+        )
+        {
+            _lost.Add(index);
+        }
+
         Fits &= line is not null || diagnostics.HasErrors;
     }
 

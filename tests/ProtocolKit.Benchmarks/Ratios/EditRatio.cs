@@ -32,13 +32,13 @@ internal static class EditRatio
         ("in a section's name", "\nsection ", " \"", "x"),
         ("in a section's title", "\nsection ", "\"\n", "x"),
         ("in a cut-off heading", "cut-offs rate", "\n", "x"),
+        ("in a measure's name", "\n  measure ", " \"", "x"),
+        ("in a score's name", "\nscore ", " \"", "x"),
     ];
 
     /// <summary>Those that compile the whole text, told without a target.</summary>
     private static readonly (string What, string After, string Before, string Typed)[] OfWholes =
     [
-        ("in a measure's name", "\n  measure ", " \"", "x"),
-        ("in a score's name", "\nscore ", " \"", "x"),
         ("in a band's name", "\nband ", " \"", "x"),
         ("in a material's name", "\nmaterial ", " \"", "x"),
         ("in an observation's name", "\nobservation ", " \"", "x"),

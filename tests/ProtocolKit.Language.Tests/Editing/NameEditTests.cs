@@ -102,6 +102,8 @@ public sealed partial class NameEditTests
     [InlineData("section mouth", true)]
     [InlineData("section mouth \"Mouth", true)]
     [InlineData("cut-offs both", true)]
+    [InlineData("score opened", true)]
+    [InlineData("score both", true)]
     public void A_name_is_compiled_by_itself(string statement, bool isReused)
     {
         var modules = new Modules(NoModules);
