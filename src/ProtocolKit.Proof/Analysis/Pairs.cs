@@ -12,6 +12,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
+    private readonly Dictionary<Part, TriedPairs> _tried = [];
     private readonly Dictionary<(Node Goal, AgeRange Ages), Reach?> _goals = [];
 
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
@@ -153,9 +154,9 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
         catch (ProofLimitException e)
         {
-            if (any is not null)
+            if ((any ?? Tried(part, lines, asked)) is { } pair)
             {
-                return any;
+                return pair;
             }
 
             if (beyond is null)
@@ -233,6 +234,16 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
                 IsSmallest = false,
             }
             : null;
+
+    private PairFound? Tried(Part part, int[] lines, Asked asked)
+    {
+        if (!_tried.TryGetValue(part, out var tried))
+        {
+            _tried[part] = tried = new TriedPairs(questions, part, Space(part));
+        }
+
+        return tried.Show(kind, (a, b) => Shows(a, b, lines, asked));
+    }
 
     private static bool Shows(long[] first, long[] second, int[] lines, Asked asked) =>
         asked.Holds(i => i < lines.Length ? first[lines[i]] : second[lines[i - lines.Length]]);

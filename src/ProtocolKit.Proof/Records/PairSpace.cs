@@ -70,6 +70,51 @@ internal sealed class PairSpace : Space
             Second.Sheet(filled.Select(f => (f.Part, Pairs(f.Part).Second[f.Filling])))
         );
 
+    /// <summary>Whether two sheets of these ages and this form are a pair: each answer as it may be, and every condition kept.</summary>
+    public bool Holds(long[] first, long[] second)
+    {
+        var values = new NodeValues(field =>
+            field >= 2 * _fields ? TurnedAt((int)field - (2 * _fields), first, second)
+            : field >= _fields ? second[field - _fields]
+            : first[field]
+        );
+        return Enumerable.Range(1, PartCount - 1).All(p => Fits(p, first, second))
+            && Conditions.All(c => values.Of(c.Condition) == 1)
+            && (Overall(Enumerable.Range(0, PartCount)) is not { } overall || values.Of(overall) == 1);
+    }
+
+    private bool Fits(int part, long[] first, long[] second)
+    {
+        var (leaf, from, to) = (
+            First.Leaves[part],
+            At(First.Leaves[part], first),
+            At(Second.Leaves[part], second)
+        );
+        return from is { } a
+            && to is { } b
+            && (
+                _kind == PairKind.Better
+                    ? leaf.Order == 0 && !leaf.MayBeBlank
+                        ? a.Value == b.Value && a.State == b.State
+                        : IsBetter(leaf, a, b)
+                    : IsRefused(leaf, a, b)
+            );
+    }
+
+    private static Filling? At(Leaf leaf, long[] fields)
+    {
+        var (value, state) = (fields[leaf.ValueField], leaf.StateField < 0 ? 0 : fields[leaf.StateField]);
+        return leaf
+            .Fillings.Where(f => f.Value == value && f.State == state)
+            .Select(f => (Filling?)f)
+            .FirstOrDefault();
+    }
+
+    private long TurnedAt(int part, long[] first, long[] second) =>
+        At(First.Leaves[part], first) is { } a && At(Second.Leaves[part], second) is { } b && IsTurned(a, b)
+            ? 1
+            : 0;
+
     /// <summary>Which way a field of the first sheet may go to the second.</summary>
     /// <param name="isGiven">Whether routed tasks are looked at only where both sheets give them.</param>
     public Way WayOf(int field, bool isGiven)
@@ -222,14 +267,18 @@ internal sealed class PairSpace : Space
             for (var j = 0; j < second.Fillings.Count; j++)
             {
                 var to = second.Fillings[j];
-                var same = from.Value == to.Value && from.State == to.State;
-                if (same || IsTurned(from, to) || (first.IsRouted && IsRerouted(first, from, to)))
+                if (IsRefused(first, from, to))
                 {
                     yield return (i, j);
                 }
             }
         }
     }
+
+    private static bool IsRefused(Leaf leaf, Filling first, Filling second) =>
+        (first.Value == second.Value && first.State == second.State)
+        || IsTurned(first, second)
+        || (leaf.IsRouted && IsRerouted(leaf, first, second));
 
     /// <summary>Given on one sheet alone: blank where it isn't, and left empty where only the refusal brought it up.</summary>
     private static bool IsRerouted(Leaf leaf, Filling first, Filling second) =>

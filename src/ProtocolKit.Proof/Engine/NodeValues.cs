@@ -1,0 +1,48 @@
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>What nodes come to on one sheet.</summary>
+/// <param name="field">The value of a field, by its number.</param>
+internal sealed class NodeValues(Func<long, long> field)
+{
+    private readonly Dictionary<Node, long> _known = [];
+
+    public long Of(Node node)
+    {
+        if (!_known.TryGetValue(node, out var value))
+        {
+            _known[node] = value = Find(node, node.Args);
+        }
+
+        return value;
+    }
+
+    private long Find(Node node, Node[] args) =>
+        node.Op switch
+        {
+            Op.Constant => node.Value,
+            Op.Field => field(node.Value),
+            Op.Linear => node.Value + args.Select((a, i) => node.Numbers[i] * Of(a)).Sum(),
+            Op.Multiply => Of(args[0]) * Of(args[1]),
+            Op.Least or Op.Both => args.Min(Of),
+            Op.Most or Op.Either => args.Max(Of),
+            Op.Choose => Of(args[0]) != 0 ? Of(args[1]) : Of(args[2]),
+            Op.Divide => Of(args[0]) / Of(args[1]),
+            Op.Pick => Case(node.Numbers, Of(args[0])),
+            Op.Equal => Of(args[0]) == Of(args[1]) ? 1 : 0,
+            Op.AtMost => Of(args[0]) <= Of(args[1]) ? 1 : 0,
+            Op.Not => 1 - Of(args[0]),
+            Op.Keep => Of(args[0]),
+            _ => Math.Clamp(Of(args[0]), node.Numbers[0], node.Numbers[1]),
+        };
+
+    private static long Case(long[] cases, long subject)
+    {
+        var i = 0;
+        while (i + 3 < cases.Length && subject > cases[i + 1])
+        {
+            i += 3;
+        }
+
+        return cases[i + 2];
+    }
+}
