@@ -154,6 +154,7 @@ public sealed class InterruptionTests : IDisposable
         {
             RedirectStandardError = true,
             RedirectStandardOutput = true,
+            WorkingDirectory = _folder, // other tests move this process's own
         };
         start.Environment["TMPDIR"] = Temporary;
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "protocolkit.dll"));
