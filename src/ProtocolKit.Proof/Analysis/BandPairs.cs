@@ -62,13 +62,18 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
     {
         if (!_known.TryGetValue((part, band.Line), out var hold))
         {
-            _known[(part, band.Line)] = hold = byValue(part, band)
-                ? true
+            _known[(part, band.Line)] = hold =
+                IsRefuted(part, band) ? false
+                : byValue(part, band) ? true
                 : ByLimits(part, band) ?? Exactly(part, band);
         }
 
         return hold;
     }
+
+    /// <summary>Complete records are among those that may have untried answers: a pair of them says it of both.</summary>
+    private bool IsRefuted(Part part, BandLine band) =>
+        part.Untried && _known.GetValueOrDefault((part with { Untried = false }, band.Line)) == false;
 
     public OutcomeLines OutcomeOf(BandLine band) =>
         pairs.Questions.Program.Outcomes.First(o => o.Outcome.Name == band.Table.Outcome.Name);

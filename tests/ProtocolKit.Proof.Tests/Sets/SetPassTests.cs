@@ -32,29 +32,10 @@ public sealed class SetPassTests
 
     private static void Same(Questions questions, Part part, int[] lines)
     {
-        var sets = Ask(differing: int.MaxValue);
-        var records = Ask(differing: 10_000);
+        var sets = ReachRows.OfSets(questions, part, lines);
+        var records = ReachRows.OfRecords(questions, part, lines);
         Assert.NotEmpty(records);
         Assert.Equal(records, sets);
-
-        List<string> Ask(int differing)
-        {
-            var reach = new Reach(
-                questions.GraphOf(part),
-                questions.Space(part),
-                [.. lines.Select(l => questions.Line(part, l))],
-                questions.Related(part),
-                differing: differing,
-                orRecords: false
-            );
-            return
-            [
-                .. Enumerable
-                    .Range(0, reach.Count)
-                    .Select(r => string.Join(' ', lines.Select((_, i) => reach.Value(r, i))))
-                    .Order(StringComparer.Ordinal),
-            ];
-        }
     }
 
     [Fact]
