@@ -19,6 +19,12 @@ switch (args)
         var started = which is "compile" or "edits" || StartRatio.Print(Console.Out, times);
         return compiled && started ? 0 : 1;
 
+    // One-character edits at random places: how many, and the seed.
+    case ["random-edits", .. var rest]:
+        var numbers = rest.Select(r => int.Parse(r, CultureInfo.InvariantCulture)).ToList();
+        RandomEdits.Print(Console.Out, numbers.FirstOrDefault(200), numbers.Skip(1).FirstOrDefault(1));
+        return 0;
+
     // The statistics beside R, where Rscript is installed.
     case ["statistics", .. var rest]:
         StatisticsRatio.Print(

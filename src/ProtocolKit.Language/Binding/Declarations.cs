@@ -244,6 +244,7 @@ internal sealed class Declarations
     public void Remove(OutcomeBlock outcome, Undo undo)
     {
         Values.Remove(outcome.Name.Text, undo);
+        Values.Forgive(outcome.Name.Text, undo);
         Replace(Outcomes, [outcome], [], undo);
     }
 

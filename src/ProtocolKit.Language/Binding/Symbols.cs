@@ -74,13 +74,18 @@ internal sealed class Symbols<T>(
         return true;
     }
 
-    /// <summary>Takes a thing out and forgives its name.</summary>
+    /// <summary>Takes a thing out.</summary>
     public void Remove(string name, Undo undo)
     {
         var before = _byName[name];
         undo.Add(() => _byName[name] = before);
-        undo.Add(() => Recall(name));
         _byName.Remove(name);
+    }
+
+    /// <summary>Forgives a name that was not forgiven.</summary>
+    public void Forgive(string name, Undo undo)
+    {
+        undo.Add(() => Recall(name));
         Forgive(name);
     }
 

@@ -52,7 +52,12 @@ internal sealed class BlockReader
 
         Cut(lexer, raw, _place.Line, _count, _first);
         var first = _place.Section is null ? 0 : 1;
-        if (raw.Count <= first || raw[first].Indent != _place.Block.Place.Column - 1)
+        // After a line as far out as the section, what follows would stand under that.
+        if (
+            raw.Count <= first
+            || raw[first].Indent != _place.Block.Place.Column - 1
+            || (first > 0 && raw.Skip(1).Any(l => l.Indent <= raw[0].Indent))
+        )
         {
             return null;
         }

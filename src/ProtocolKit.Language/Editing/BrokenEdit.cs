@@ -14,11 +14,15 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
     /// <summary>As <see cref="RuleEdit.With"/>; the findings of reading stand in the bag.</summary>
     public BoundProtocol? With(BlockPlace place, BrokenStatement broken)
     {
+        if (place.Block is TaskBlock gone)
+        {
+            return bound.Bag.HasErrors ? new TaskMistake(bound, undo).Of(gone, broken) : null;
+        }
+
         var steps = bound.Lowering.Steps;
         var before = place.Block switch
         {
             _ when !steps.AreApart || !bound.Bag.HasErrors => null,
-            TaskBlock task when Names(broken, task.Name) => WithoutTask(task),
             OutcomeBlock outcome when Names(broken, outcome.Name) => WithoutOutcome(outcome, place.Section),
             ClaimBlock or ReTestBlock or ReadinessBlock or ReportTextBlock { Name: null } => [],
             _ => null,
@@ -40,24 +44,6 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
 
     private static bool Names(BrokenStatement broken, Word name) =>
         broken.Names is [var first, ..] && first == name.Text;
-
-    /// <summary>What was found at it; null where what is asked of all tasks together may have another answer.</summary>
-    private IReadOnlyList<Diagnostics.Diagnostic>? WithoutTask(TaskBlock block)
-    {
-        var task = bound.Tasks.First(t => t.Task.Name == block.Name.Text).Task;
-        var others = bound.Tasks.Where(t => t.Task.Name != task.Name).Select(t => t.Task).ToList();
-        var isSilent =
-            bound.Lowering.Steps.RestingOn(bound.Beside(task)).All(s => s.Found.Count == 0)
-            && (bound.Declared.Readiness.Count == 0 || task.Responses.All(r => HasAnswer(others, r)))
-            && (bound.Protocol.Events.Count == 0 || others.Exists(t => t.Contact == task.Contact))
-            && (
-                bound.Declared.Orders.Count == 0 || others.Exists(t => t.Section?.Name == task.Section?.Name)
-            );
-        return isSilent ? bound.OfTasks.GetValueOrDefault(task.Name, []) : null;
-    }
-
-    private static bool HasAnswer(List<ProtocolTask> tasks, Response response) =>
-        tasks.Exists(t => t.Responses.Any(r => r.Name == response.Name));
 
     private IReadOnlyList<Diagnostics.Diagnostic>? WithoutOutcome(OutcomeBlock block, SectionBlock? section)
     {

@@ -95,7 +95,7 @@ internal sealed class KeptText(Compilation compilation, IReadOnlyList<SourceUnit
         place.Among[place.Index] = anew;
         var edited = anew switch
         {
-            TaskBlock task when task.Name.Text != ((TaskBlock)place.Block).Name.Text => new TaskRename(
+            TaskBlock task when task.Name.Text != ((TaskBlock)place.Block).Name.Text => new TaskChange(
                 _bound,
                 undo
             ).With(place, task),

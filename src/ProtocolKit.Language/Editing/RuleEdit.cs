@@ -27,7 +27,7 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
         var steps = bound.Lowering.Steps;
         if (
             !steps.AreApart
-            || (old, anew) is (CutOffsBlock a, CutOffsBlock b) && !HaveSameBands(a, b)
+            || (old, anew) is (CutOffsBlock a, CutOffsBlock b) && !HaveSameForm(a, b)
             || (anew is OutcomeBlock outcome && !steps.ReadsEarlier(outcome))
             || (old, anew) is (OutcomeBlock one, OutcomeBlock other)
                 && one.Name.Text != other.Name.Text
@@ -93,9 +93,8 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
         || bound.Lowering.Steps.AreInOrderOf(bound.Declared.Outcomes);
 
     /// <summary>Another heading has no cut-offs of its own yet.</summary>
-    private bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
+    private bool HaveSameForm(CutOffsBlock a, CutOffsBlock b) =>
         a.ShortForm == b.ShortForm
-        && a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text))
         && (
             a.Outcome.Text == b.Outcome.Text
             || !bound.Declared.CutOffs.Exists(c =>

@@ -8,21 +8,42 @@ internal static class SameTask
 {
     /// <summary>True where the core program of one is that of the other.</summary>
     public static bool ForRules(BoundTask a, BoundTask b) =>
-        a.KeepBy?.Text == b.KeepBy?.Text
-        && a.Skips.Count == 0
+        ForFields(a, b)
+        && a.KeepBy?.Text == b.KeepBy?.Text
+        && a.Task.Trials == b.Task.Trials
+        && Same(a.Task.Responses, b.Task.Responses, ForRules);
+
+    /// <summary>
+    /// True where a record holds the same answers and signs of both in the same places, though their limits, steps and options
+    /// may differ, and which trial is kept.
+    /// </summary>
+    public static bool ForFields(BoundTask a, BoundTask b) =>
+        a.Skips.Count == 0
         && b.Skips.Count == 0
         && !a.Task.HelpHasCost()
+        && !b.Task.HelpHasCost()
         && Without(a.Task, b.Task) == b.Task
+        && a.Task.Trials.Count == b.Task.Trials.Count
+        && a.Task.Trials.IsCombined == b.Task.Trials.IsCombined
         && Same(a.Task.Variants, b.Task.Variants, (x, y) => x.Name == y.Name)
-        && Same(a.Task.Responses, b.Task.Responses, ForRules)
-        && Same(a.Task.Ticks, b.Task.Ticks, (x, y) => x == y)
-        && Same(a.Task.Help, b.Task.Help, (x, y) => x == y);
+        && Same(a.Task.Responses, b.Task.Responses, (x, y) => x.Name == y.Name)
+        && Same(a.Task.Ticks, b.Task.Ticks, (x, y) => x == y);
+
+    /// <summary>
+    /// True where nothing that is asked of all tasks together, beside rules, has another answer: what they touch may decide in
+    /// which order they are given and at which events.
+    /// </summary>
+    public static bool ForOrder(BoundProtocol bound, BoundTask a, BoundTask b) =>
+        a.Task.Contact == b.Task.Contact
+        || (bound.Declared.Orders.Count == 0 && bound.Protocol.Events.Count == 0);
 
     /// <summary>A task with the other's words. A property that is not named here has to be the same.</summary>
     private static ProtocolTask Without(ProtocolTask task, ProtocolTask other) =>
         task with
         {
             Title = other.Title,
+            Contact = other.Contact,
+            Trials = other.Trials,
             Materials = other.Materials,
             Go = other.Go,
             Practice = other.Practice,

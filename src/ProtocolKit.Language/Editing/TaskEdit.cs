@@ -20,21 +20,31 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
         var index = IndexOf(block.Name.Text);
         var old = bound.Tasks[index];
         var before = bound.OfTasks.GetValueOrDefault(block.Name.Text, []);
-        if (
-            Bind(block, place.Section, old.Task.Number) is not { } anew
-            || !_bag.Found.Concat(before).All(IsOwn)
-        )
+        var anew = Bind(block, place.Section, old.Task.Number);
+        if (!_bag.Found.Concat(before).All(IsOwn))
         {
             return null;
         }
 
-        var isSame = SameTask.ForRules(old, anew);
-        if (_bag.HasErrors)
+        if (anew is null)
         {
-            return isSame && !IsBroken(block) || IsForgiven(old, anew) ? Broken(anew, before) : null;
+            return new TaskMistake(bound, undo).Of(old, null, before);
         }
 
-        return isSame ? Sound(index, old, anew, before) : null;
+        var isSame = SameTask.ForRules(old, anew) && SameTask.ForOrder(bound, old, anew);
+        if (isSame && !IsBroken(block))
+        {
+            return _bag.HasErrors ? Broken(anew, before) : Sound(index, old, anew, before);
+        }
+
+        if (!_bag.HasErrors && SameTask.ForFields(old, anew))
+        {
+            return new TaskChange(bound, undo).To(old, anew, before);
+        }
+
+        // A task with other answers has another record; unless that is a mistake, here or in a rule, all of it is compiled.
+        var mistaken = new TaskMistake(bound, undo).Of(old, anew, before);
+        return _bag.HasErrors ? mistaken : null;
 
         // A finding elsewhere, in a family's lines say, may be another task's as well.
         bool IsOwn(Diagnostic d) => d.Source.Name == block.Source.Name && place.Holds(d.Place);
@@ -92,34 +102,11 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
 
     private static bool IsSameForCare(BoundTask old, BoundTask anew) =>
         old.Block.Name.Place == anew.Block.Name.Place
+        && old.Task.Contact == anew.Task.Contact
+        && old.Task.Help.SequenceEqual(anew.Task.Help)
         && old.Task.Materials.Select(m => m.Name).SequenceEqual(anew.Task.Materials.Select(m => m.Name));
 
     private bool IsBroken(TaskBlock block) => bound.Declared.Values.IsBroken(block.Name.Text);
-
-    /// <summary>
-    /// Nothing is said of what reads a task with a line that can't be read; so nothing may have been said before. What is
-    /// asked of all tasks together must have the same answer.
-    /// </summary>
-    private bool IsForgiven(BoundTask old, BoundTask anew)
-    {
-        return IsBroken(anew.Block)
-            && bound.Lowering.Steps.AreApart
-            && bound.Lowering.Steps.RestingOn(bound.Beside(anew.Task)).All(s => s.Found.Count == 0)
-            && (bound.Declared.Readiness.Count == 0 || HaveSameAnswers(old, anew))
-            && (bound.Protocol.Events.Count == 0 || old.Task.Contact == anew.Task.Contact)
-            && old.KeepBy?.Text == anew.KeepBy?.Text
-            && IsKept(anew)
-            && (bound.Header.ShortFormMinutes is not null || !anew.Task.ShortForm);
-    }
-
-    private static bool HaveSameAnswers(BoundTask a, BoundTask b) =>
-        a.Task.Responses.Select(r => r.Name).SequenceEqual(b.Task.Responses.Select(r => r.Name));
-
-    /// <summary>The answer that decides between trials is still there.</summary>
-    private bool IsKept(BoundTask task) =>
-        task.KeepBy is not { } by
-        || bound.Lowering.Steps.Kept.ContainsKey(task.Task.Name)
-        || task.Task.Responses.Any(r => r.Name == by.Text && !r.HasOptions);
 
     private int IndexOf(string task)
     {

@@ -32,10 +32,10 @@ internal readonly record struct TextEdit(int Line, int LineStart, int Removed, i
         );
     }
 
-    /// <summary>Signs that nobody sees, but for the ends of lines.</summary>
+    /// <summary>Signs that nobody sees, but for tabs and the ends of lines.</summary>
     private static bool IsOdd(ReadOnlySpan<char> text) =>
         text.Contains('\uFFFD')
-        || text.ContainsAnyInRange('\0', '\u0009')
+        || text.ContainsAnyInRange('\0', '\u0008')
         || text.ContainsAnyInRange('\u000B', '\u000C')
         || text.ContainsAnyInRange('\u000E', '\u001F');
 

@@ -148,6 +148,96 @@ internal sealed class AnswerLowering
         }
     }
 
+    /// <summary>A task whose answers have other limits, steps or options, in the same fields.</summary>
+    public void Reshape(ProtocolTask anew, Undo undo)
+    {
+        foreach (var variant in anew.Variants)
+        {
+            foreach (var response in anew.Responses)
+            {
+                var key = AnswerGroup.KeyOf(anew, response, variant);
+                var group = _byKey[key].As(anew, response, variant);
+                var (low, high) = Encoding.Bounds(response);
+                for (var i = 0; i < group.Trials.Length; i++)
+                {
+                    var trial = group.Trials[i];
+                    group.Trials[i] = trial with { Value = new FieldValue(trial.Value.Field, low, high) };
+                }
+
+                _program.Bound(group.Trials.Select(t => (t.Value, NoteOf(response))), undo);
+                Rekey(_byKey, key, key, group, undo);
+                var parts = (anew.Name, response.Name, variant.Name);
+                Rekey(_groups, parts, parts, group, undo);
+            }
+        }
+    }
+
+    /// <summary>
+    /// A task's answers and signs taken out, and those of another reading put in, in fields that no record has: for what rules say
+    /// of them, and to be undone.
+    /// </summary>
+    public void Exchange(ProtocolTask old, ProtocolTask? anew, Undo undo)
+    {
+        foreach (var (variant, response) in Pairs(old, old.Responses))
+        {
+            Take(_groups, (old.Name, response.Name, variant.Name), undo);
+            Take(_byKey, AnswerGroup.KeyOf(old, response, variant), undo);
+        }
+
+        foreach (var sign in SignsOf(old))
+        {
+            Take(_observationFields, sign, undo);
+        }
+
+        if (anew is null)
+        {
+            return;
+        }
+
+        var field = _program.Fields.Count;
+        foreach (var (variant, response) in Pairs(anew, anew.Responses))
+        {
+            var group = new AnswerGroup(anew, response, variant);
+            var (low, high) = Encoding.Bounds(response);
+            for (var i = 0; i < group.Trials.Length; i++)
+            {
+                group.Trials[i] = new TrialAnswer(
+                    new FieldValue(field++, low, high),
+                    new FieldValue(field++, 0, (long)State.Stopped)
+                );
+            }
+
+            Add(_groups, (anew.Name, response.Name, variant.Name), group, undo);
+            Add(_byKey, group.Key, group, undo);
+        }
+
+        foreach (var sign in SignsOf(anew))
+        {
+            Add(_observationFields, sign, new FieldValue(field++, 0, 2), undo);
+        }
+    }
+
+    private static IEnumerable<(Variant, T)> Pairs<T>(ProtocolTask task, IReadOnlyList<T> parts) =>
+        task.Variants.SelectMany(v => parts.Select(p => (v, p)));
+
+    private static void Take<TKey, T>(Dictionary<TKey, T> all, TKey key, Undo undo)
+        where TKey : notnull
+    {
+        if (all.Remove(key, out var before))
+        {
+            undo.Add(() => all[key] = before);
+        }
+    }
+
+    private static void Add<TKey, T>(Dictionary<TKey, T> all, TKey key, T value, Undo undo)
+        where TKey : notnull
+    {
+        if (all.TryAdd(key, value))
+        {
+            undo.Add(() => all.Remove(key));
+        }
+    }
+
     private static void Rekey<TKey, T>(Dictionary<TKey, T> all, TKey old, TKey anew, T value, Undo undo)
         where TKey : notnull
     {

@@ -35,7 +35,7 @@ internal sealed class BandConditions(
 
     public void Add(LoweredTable table) => _tables.Add(table);
 
-    /// <summary>A table anew, with the same bands, so that what is known of them stays true.</summary>
+    /// <summary>A table anew. Where it has other bands, what is known of them is to be forgotten.</summary>
     public void Replace(int index, LoweredTable table, Undo undo)
     {
         var before = _tables[index];

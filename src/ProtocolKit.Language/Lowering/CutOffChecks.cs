@@ -110,6 +110,21 @@ internal sealed class CutOffChecks(AgeRange? ages, DiagnosticBag diagnostics)
         }
     }
 
+    /// <summary>Before the order of all tables' bands is checked again.</summary>
+    public void ForgetOrders(Undo undo)
+    {
+        var (orders, known) = (_orders.ToList(), _known.ToList());
+        undo.Add(() =>
+        {
+            _orders.Clear();
+            _orders.AddRange(orders);
+            _known.Clear();
+            _known.UnionWith(known);
+        });
+        _orders.Clear();
+        _known.Clear();
+    }
+
     public void Order(CutOffsBlock block, List<Band> bands)
     {
         if (!_known.Add(string.Join(' ', bands.Select(b => b.Name))))

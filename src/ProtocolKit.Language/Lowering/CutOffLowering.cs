@@ -41,7 +41,7 @@ internal sealed class CutOffLowering(
             );
         }
 
-        var bands = block.Bands.Select(b => vocabulary.Band(b.Text)).ToList();
+        var bands = BandsOf(block);
         _checks.Order(block, bands);
         var rows = block.Rows.Select(r => Row(r, found?.Outcome.Step, bands)).OfType<CutOffRow>().ToList();
         _checks.Ages(block, rows);
@@ -82,16 +82,25 @@ internal sealed class CutOffLowering(
         return new LoweredTable(table, new LineValue(line, 0, last));
     }
 
-    /// <summary>A table anew, with the same bands; null after reporting. What was handed out stays as it was.</summary>
+    /// <summary>A table anew; null after reporting. What was handed out stays as it was.</summary>
     public (BandLine Line, LoweredTable Table)? Again(CutOffsBlock old, CutOffsBlock block, Undo undo)
     {
         var made = _lines.Count;
         _checks.Forget(old, undo);
         _checks.ForgetAfter(block, undo);
-        var table = Lower(block);
+        if (!old.Bands.Select(b => b.Text).SequenceEqual(block.Bands.Select(b => b.Text)))
+        {
+            _checks.ForgetOrders(undo);
+            foreach (var table in declared.CutOffs)
+            {
+                _checks.Order(table, BandsOf(table));
+            }
+        }
+
+        var lowered = Lower(block);
         var line = _lines.Count > made ? _lines[made] : null;
         _lines.RemoveRange(made, _lines.Count - made);
-        return table is null ? null : (line!, table);
+        return lowered is null ? null : (line!, lowered);
     }
 
     /// <summary>The reason, or null; a second one is told.</summary>
@@ -108,6 +117,8 @@ internal sealed class CutOffLowering(
 
         return lines.Count == 0 ? null : lines[0].Reason.Text;
     }
+
+    private List<Band> BandsOf(CutOffsBlock block) => [.. block.Bands.Select(b => vocabulary.Band(b.Text))];
 
     private (Outcome Outcome, Value Value)? OutcomeOf(CutOffsBlock block)
     {

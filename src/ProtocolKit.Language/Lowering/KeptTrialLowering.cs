@@ -27,6 +27,15 @@ internal sealed class KeptTrialLowering(ProgramBuilder program, AnswerLowering a
         ];
     }
 
+    /// <summary>A task's trials as they were kept anew, in the place of the earlier.</summary>
+    public void Replace(string task, IReadOnlyList<KeptLines> anew, Undo undo)
+    {
+        var before = _kept;
+        undo.Add(() => _kept = before);
+        var at = before.FindIndex(k => k.Task.Name == task);
+        _kept = [.. before.Take(at), .. anew, .. before.Skip(at).Where(k => k.Task.Name != task)];
+    }
+
     /// <param name="criterion">
     /// What decides, for one trial: its value in steps and the state fields it rests on. Null for first, last and single trials.
     /// </param>

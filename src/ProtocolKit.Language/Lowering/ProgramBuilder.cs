@@ -161,6 +161,34 @@ internal sealed class ProgramBuilder(int expected)
         return true;
     }
 
+    /// <summary>Other limits of some fields, and what their numbers mean. Fields that were handed out stay as they were.</summary>
+    public void Bound(IEnumerable<(FieldValue Value, string Note)> fields, Undo undo)
+    {
+        var before = _fields;
+        undo.Add(() => _fields = before);
+        _fields = [.. _fields];
+        foreach (var (value, note) in fields)
+        {
+            _fields[value.Field] = new ProgramField(_fields[value.Field].Name, value.Low, value.High, note);
+        }
+    }
+
+    /// <summary>The lines whose names begin so, from the first to after the last; none where others stand among them.</summary>
+    public (int From, int To) LinesOf(string prefix, int end)
+    {
+        var (from, to, count) = (-1, -1, 0);
+        for (var i = 0; i < end; i++)
+        {
+            if (_lines[i].Name.StartsWith(prefix, StringComparison.Ordinal))
+            {
+                from = from < 0 ? i : from;
+                (to, count) = (i + 1, count + 1);
+            }
+        }
+
+        return from >= 0 && to - from == count ? (from, to) : (0, 0);
+    }
+
     /// <summary>From here on lines take the places and names of these.</summary>
     public void Replace(int from, int to) => _replaced = (from, to);
 

@@ -185,6 +185,65 @@ internal sealed class ProtocolLowering
         return true;
     }
 
+    /// <summary>
+    /// A task whose answers have other limits, steps or options, or are kept by another rule, in the same fields. Rules that read
+    /// it have to be lowered anew. False where its trials are not kept in the same lines.
+    /// </summary>
+    public bool Reshape(BoundTask old, BoundTask anew, IReadOnlyList<BoundTask> tasks, Undo undo)
+    {
+        Put(tasks, undo);
+        _answers.Reshape(anew.Task, undo);
+        var name = anew.Task.Name;
+        var kept = KeepInPlace(anew, undo);
+        var isKeptAlike =
+            _routing.IsIdle
+            && !_program.HasMisfit
+            && old.KeepBy?.Text == anew.KeepBy?.Text
+            && kept.Kept.Select(LinesOf)
+                .SequenceEqual(_kept.Kept.Where(k => k.Task.Name == name).Select(LinesOf));
+        if (isKeptAlike && kept.Kept.Count > 0)
+        {
+            _kept.Replace(name, kept.Kept, undo);
+        }
+
+        return isKeptAlike || _diagnostics.HasErrors;
+    }
+
+    /// <summary>
+    /// Another reading of a task, or none, for what rules say of it: what comes out is no program and has to be undone.
+    /// </summary>
+    public void Mistake(BoundTask old, BoundTask? anew, IReadOnlyList<BoundTask> tasks, Undo undo)
+    {
+        Put(tasks, undo);
+        _answers.Exchange(old.Task, anew?.Task, undo);
+        if (anew is not null)
+        {
+            KeepInPlace(anew, undo);
+        }
+    }
+
+    /// <summary>A task's trials, in the place of the lines in which they were kept.</summary>
+    private KeptTrialLowering KeepInPlace(BoundTask anew, Undo undo)
+    {
+        var name = anew.Task.Name;
+        var kept = new KeptTrialLowering(_program, _answers);
+        if (Steps.Kept.TryGetValue(name, out var by))
+        {
+            var step = _log.Again(by.Step, () => Keep(anew, kept), undo);
+            undo.Add(() => Steps.Kept[name] = by);
+            Steps.Kept[name] = (by.Measure, step);
+        }
+        else
+        {
+            var (from, to) = _program.LinesOf($"kept.{name}.", Steps.Begin);
+            _program.Replace(from, to);
+            Keep(anew, kept);
+            _program.EndReplace();
+        }
+
+        return kept;
+    }
+
     /// <summary>The same tasks, named or put together otherwise.</summary>
     public void Put(IReadOnlyList<BoundTask> tasks, Undo undo)
     {

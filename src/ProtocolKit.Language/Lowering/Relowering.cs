@@ -53,9 +53,12 @@ internal sealed class Relowering(
             anew as CutOffsBlock
         );
         WithoutLost();
-        if (_lost.Count > 0 || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
+        var names =
+            _lost.Count > 0
+            || old is CutOffsBlock one && anew is CutOffsBlock other && !HaveSameBands(one, other);
+        if (names || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
         {
-            End(_lost.Count > 0 || Reads(_steps.End!, _missed));
+            End(names || Reads(_steps.End!, _missed));
         }
 
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
@@ -256,6 +259,9 @@ internal sealed class Relowering(
         Compare(before, step);
         program = program with { Actions = actions, HeadlineLine = headline, Claims = claims };
     }
+
+    private static bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
+        a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text));
 
     private static bool Reads(LoweringStep step, HashSet<string> outcomes) =>
         outcomes.Count > 0 && step.Outcomes.Any(outcomes.Contains);

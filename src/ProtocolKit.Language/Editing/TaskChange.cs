@@ -6,10 +6,11 @@ using ProtocolKit.Language.Tree;
 namespace ProtocolKit.Language.Editing;
 
 /// <summary>
-/// A task under another name, otherwise the same for rules. Its fields and lines are renamed; rules that read it, by its name or
-/// with others of its section, are lowered anew, and miss it where they name it.
+/// A task that looks different to rules: under another name, otherwise the same, or with other limits, steps or options of its
+/// answers. Its fields and lines are changed in their places; rules that read it, by its name or with others of its section, are
+/// lowered anew, and miss it where they name it as it was.
 /// </summary>
-internal sealed class TaskRename(BoundProtocol bound, Undo undo)
+internal sealed class TaskChange(BoundProtocol bound, Undo undo)
 {
     private readonly DiagnosticBag _bag = bound.Bag;
 
@@ -19,13 +20,28 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
         var name = ((TaskBlock)place.Block).Name.Text;
         var old = bound.Tasks.First(t => t.Task.Name == name);
         var before = bound.OfTasks.GetValueOrDefault(name, []);
+        return
+            Bind(old, block, place.Section) is not { } anew
+            || _bag.HasErrors
+            || !_bag.Found.Concat(before).All(d => d.Source.Name == block.Source.Name && place.Holds(d.Place))
+            ? null
+            : To(old, anew, before);
+    }
+
+    /// <summary>The same for a task that is bound, with what was found the last time.</summary>
+    public BoundProtocol? To(BoundTask old, BoundTask anew, IReadOnlyList<Diagnostic> before)
+    {
+        var name = old.Task.Name;
+        var isRenamed = name != anew.Task.Name;
         if (
             !bound.Lowering.Steps.AreApart
             || bound.Declared.Orders.Exists(o => o.Lines.Count > 0)
-            || Bind(old, block, place.Section) is not { } anew
-            || _bag.HasErrors
-            || !_bag.Found.Concat(before).All(d => d.Source.Name == block.Source.Name && place.Holds(d.Place))
-            || !SameTask.ForRules(old with { Task = old.Task with { Name = anew.Task.Name } }, anew)
+            || !SameTask.ForOrder(bound, old, anew)
+            || !(
+                isRenamed
+                    ? SameTask.ForRules(old with { Task = old.Task with { Name = anew.Task.Name } }, anew)
+                    : SameTask.ForFields(old, anew)
+            )
         )
         {
             return null;
@@ -62,9 +78,12 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
         var tasks = bound.Tasks.Select(t => ReferenceEquals(t, old) ? anew : t).ToArray();
         var resting = Resting(old);
         lowering.BeginAgain(undo);
+        var isRenamed = old.Task.Name != anew.Task.Name;
         if (
-            !bound.Declared.Rename(old.Task.Name, anew.Block, undo)
-            || !lowering.Rename(old, anew, tasks, undo)
+            isRenamed
+                ? !bound.Declared.Rename(old.Task.Name, anew.Block, undo)
+                    || !lowering.Rename(old, anew, tasks, undo)
+                : !lowering.Reshape(old, anew, tasks, undo)
         )
         {
             return null;
@@ -72,8 +91,12 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
 
         var program = new ProgramTasks(old.Task, anew.Task).Replace(bound.Protocol.Program);
         var relowering = new Relowering(lowering, program, _bag, undo);
-        program = relowering.Lower(anew.Task.Name, resting);
-        lowering.MoveReadings(old.Task, anew.Task, undo);
+        program = relowering.Lower(isRenamed ? anew.Task.Name : null, resting);
+        if (isRenamed)
+        {
+            lowering.MoveReadings(old.Task, anew.Task, undo);
+        }
+
         if (!relowering.Fits || bound.Work.IsExceeded)
         {
             return null;
@@ -108,7 +131,8 @@ internal sealed class TaskRename(BoundProtocol bound, Undo undo)
     /// </summary>
     private IReadOnlyList<Diagnostic> Care(BoundTask old, IReadOnlyList<BoundTask> tasks)
     {
-        if (_bag.HasErrors || !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line))
+        var isRenamed = !tasks.Any(t => t.Task.Name == old.Task.Name);
+        if (_bag.HasErrors || isRenamed && !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line))
         {
             return _bag.HasErrors ? [] : bound.OfCare;
         }
