@@ -56,27 +56,22 @@ internal sealed record KeptSteps(Rational Step, long Low, long High);
 internal sealed class AnswerLowering
 {
     private readonly ProgramBuilder _program;
-    private readonly Dictionary<(string Task, string Response, string Variant), AnswerGroup> _groups;
-    private readonly Dictionary<string, AnswerGroup> _byKey;
+    private readonly AnswerIndex _index;
     private readonly List<AnswerSlot> _slots;
     private readonly Dictionary<(string Task, string Variant), HelpAnswers> _help = [];
     private readonly Dictionary<string, string> _scaleNotes = new(StringComparer.Ordinal);
     private readonly List<ObservationSlot> _observations = [];
-    private readonly Dictionary<
-        (string Task, string Observation, string Variant),
-        FieldValue
-    > _observationFields;
     private readonly Dictionary<int, BoolExpr> _notLookedFor = [];
     private readonly List<HistorySlot> _history = [];
 
     public AnswerLowering(ProgramBuilder program, IReadOnlyList<ProtocolTask> tasks, bool hasShortForm)
     {
         _program = program;
-        var answers = tasks.Sum(t => t.Responses.Count * t.Variants.Count);
-        _groups = new(answers);
-        _byKey = new(answers, StringComparer.Ordinal);
+        _index = new AnswerIndex(
+            tasks.Sum(t => t.Responses.Count * t.Variants.Count),
+            tasks.Sum(t => t.Ticks.Count * t.Variants.Count)
+        );
         _slots = new(tasks.Sum(t => t.Responses.Count * t.Variants.Count * t.Trials.Count));
-        _observationFields = new(tasks.Sum(t => t.Ticks.Count * t.Variants.Count));
         HasShortForm = hasShortForm;
         Age = program.Field("age", 0, 1200, "completed months");
         Form = program.Field("form", 0, hasShortForm ? 1 : 0, "0 full, 1 short");
@@ -97,78 +92,30 @@ internal sealed class AnswerLowering
     public IReadOnlyList<HistorySlot> History => _history;
 
     public AnswerGroup? Find(string task, string response, string variant) =>
-        _groups.GetValueOrDefault((task, response, variant));
+        _index.Find(task, response, variant);
 
     /// <summary>Which help was given and what came of it; null where help has no cost.</summary>
     public HelpAnswers? HelpOf(ProtocolTask task, Variant variant) =>
         _help.GetValueOrDefault((task.Name, variant.Name));
 
     /// <summary>By <c>task.response[.side]</c>.</summary>
-    public AnswerGroup Of(string key) => _byKey[key];
+    public AnswerGroup Of(string key) => _index.Of(key);
 
     public FieldValue? FindObservation(string task, string observation, string variant) =>
-        _observationFields.GetValueOrDefault((task, observation, variant));
-
-    /// <summary>Keys of a task's answers, a side after the other.</summary>
-    public static IEnumerable<string> KeysOf(ProtocolTask task) =>
-        task.Variants.SelectMany(v => task.Responses.Select(r => AnswerGroup.KeyOf(task, r, v)));
+        _index.FindObservation(task, observation, variant);
 
     /// <summary>The fields that are named after a task.</summary>
-    public IEnumerable<int> FieldsOf(ProtocolTask task) =>
-        KeysOf(task)
-            .SelectMany(k => _byKey[k].Trials)
-            .SelectMany(t => (int[])[t.Value.Field, t.State.Field])
-            .Concat(SignsOf(task).Select(s => _observationFields[s].Field));
-
-    private static IEnumerable<(string Task, string Sign, string Variant)> SignsOf(ProtocolTask task) =>
-        task.Variants.SelectMany(v => task.Ticks.Select(t => (task.Name, t.Observation.Name, v.Name)));
+    public IEnumerable<int> FieldsOf(ProtocolTask task) => _index.FieldsOf(task);
 
     /// <summary>A task under another name, its fields and what is known of them the same; help with a cost is not asked for.</summary>
-    public void Rename(string old, ProtocolTask anew, Undo undo)
-    {
-        var task = anew with { Name = old };
-        foreach (var (key, then) in KeysOf(task).Zip(KeysOf(anew)))
-        {
-            var group = _byKey[key];
-            var response = anew.Responses.First(r => r.Name == group.Response.Name);
-            var variant = anew.Variants.First(v => v.Name == group.Variant.Name);
-            Rekey(_byKey, key, then, group.As(anew, response, variant), undo);
-            Rekey(
-                _groups,
-                (old, response.Name, variant.Name),
-                (anew.Name, response.Name, variant.Name),
-                _byKey[then],
-                undo
-            );
-        }
-
-        foreach (var (sign, then) in SignsOf(task).Zip(SignsOf(anew)))
-        {
-            Rekey(_observationFields, sign, then, _observationFields[sign], undo);
-        }
-    }
+    public void Rename(string old, ProtocolTask anew, Undo undo) => _index.Rename(old, anew, undo);
 
     /// <summary>A task whose answers have other limits, steps or options, in the same fields.</summary>
     public void Reshape(ProtocolTask anew, Undo undo)
     {
-        foreach (var variant in anew.Variants)
+        foreach (var group in _index.Reshape(anew, undo))
         {
-            foreach (var response in anew.Responses)
-            {
-                var key = AnswerGroup.KeyOf(anew, response, variant);
-                var group = _byKey[key].As(anew, response, variant);
-                var (low, high) = Encoding.Bounds(response);
-                for (var i = 0; i < group.Trials.Length; i++)
-                {
-                    var trial = group.Trials[i];
-                    group.Trials[i] = trial with { Value = new FieldValue(trial.Value.Field, low, high) };
-                }
-
-                _program.Bound(group.Trials.Select(t => (t.Value, NoteOf(response))), undo);
-                Rekey(_byKey, key, key, group, undo);
-                var parts = (anew.Name, response.Name, variant.Name);
-                Rekey(_groups, parts, parts, group, undo);
-            }
+            _program.Bound(group.Trials.Select(t => (t.Value, NoteOf(group.Response))), undo);
         }
     }
 
@@ -176,80 +123,8 @@ internal sealed class AnswerLowering
     /// A task's answers and signs taken out, and those of another reading put in, in fields that no record has: for what rules say
     /// of them, and to be undone.
     /// </summary>
-    public void Exchange(ProtocolTask old, ProtocolTask? anew, Undo undo)
-    {
-        foreach (var (variant, response) in Pairs(old, old.Responses))
-        {
-            Take(_groups, (old.Name, response.Name, variant.Name), undo);
-            Take(_byKey, AnswerGroup.KeyOf(old, response, variant), undo);
-        }
-
-        foreach (var sign in SignsOf(old))
-        {
-            Take(_observationFields, sign, undo);
-        }
-
-        if (anew is null)
-        {
-            return;
-        }
-
-        var field = _program.Fields.Count;
-        foreach (var (variant, response) in Pairs(anew, anew.Responses))
-        {
-            var group = new AnswerGroup(anew, response, variant);
-            var (low, high) = Encoding.Bounds(response);
-            for (var i = 0; i < group.Trials.Length; i++)
-            {
-                group.Trials[i] = new TrialAnswer(
-                    new FieldValue(field++, low, high),
-                    new FieldValue(field++, 0, (long)State.Stopped)
-                );
-            }
-
-            Add(_groups, (anew.Name, response.Name, variant.Name), group, undo);
-            Add(_byKey, group.Key, group, undo);
-        }
-
-        foreach (var sign in SignsOf(anew))
-        {
-            Add(_observationFields, sign, new FieldValue(field++, 0, 2), undo);
-        }
-    }
-
-    private static IEnumerable<(Variant, T)> Pairs<T>(ProtocolTask task, IReadOnlyList<T> parts) =>
-        task.Variants.SelectMany(v => parts.Select(p => (v, p)));
-
-    private static void Take<TKey, T>(Dictionary<TKey, T> all, TKey key, Undo undo)
-        where TKey : notnull
-    {
-        if (all.Remove(key, out var before))
-        {
-            undo.Add(() => all[key] = before);
-        }
-    }
-
-    private static void Add<TKey, T>(Dictionary<TKey, T> all, TKey key, T value, Undo undo)
-        where TKey : notnull
-    {
-        if (all.TryAdd(key, value))
-        {
-            undo.Add(() => all.Remove(key));
-        }
-    }
-
-    private static void Rekey<TKey, T>(Dictionary<TKey, T> all, TKey old, TKey anew, T value, Undo undo)
-        where TKey : notnull
-    {
-        var before = all[old];
-        all.Remove(old);
-        all.Add(anew, value);
-        undo.Add(() =>
-        {
-            all.Remove(anew);
-            all.Add(old, before);
-        });
-    }
+    public void Exchange(ProtocolTask old, ProtocolTask? anew, Undo undo) =>
+        _index.Exchange(old, anew, _program.Fields.Count, undo);
 
     /// <summary>True where the answer may be not applicable: it is outside the form, or left out.</summary>
     public bool MayBeAbsent(AnswerGroup group) =>
@@ -283,7 +158,7 @@ internal sealed class AnswerLowering
             ? Bools.False
             : Bools.Any(
                 keys.Order(StringComparer.Ordinal)
-                    .Select(k => _byKey.GetValueOrDefault(k)?.LeftOut)
+                    .Select(k => _index.FindKey(k)?.LeftOut)
                     .OfType<BoolExpr>()
                     .Distinct(ReferenceEqualityComparer.Instance)
                     .Cast<BoolExpr>()
@@ -303,8 +178,7 @@ internal sealed class AnswerLowering
         {
             var group = new AnswerGroup(task, response, variant);
             Lay(group);
-            _groups.TryAdd((task.Name, response.Name, variant.Name), group);
-            _byKey.TryAdd(group.Key, group);
+            _index.Add(group);
         }
 
         if (task.HelpHasCost() && task.Responses.Any(r => r.Kind == ResponseKind.Rating))
@@ -318,7 +192,7 @@ internal sealed class AnswerLowering
             var key = $"{task.Name}.{tick.Observation.Name}{side}";
             var field = _program.Field(key, 0, 2, "0 not looked, 1 looked and not seen, 2 seen");
             _observations.Add(new ObservationSlot(key, task, tick.Observation, variant, field.Field));
-            _observationFields.TryAdd((task.Name, tick.Observation.Name, variant.Name), field);
+            _index.Add(task, tick.Observation, variant, field);
         }
     }
 

@@ -256,7 +256,7 @@ internal sealed class ProtocolLowering
     /// <summary>After rules that read a renamed task were lowered anew: what is left was read by no rule but the task itself.</summary>
     public void MoveReadings(ProtocolTask old, ProtocolTask anew, Undo undo)
     {
-        foreach (var (key, then) in AnswerLowering.KeysOf(old).Zip(AnswerLowering.KeysOf(anew)))
+        foreach (var (key, then) in AnswerIndex.KeysOf(old).Zip(AnswerIndex.KeysOf(anew)))
         {
             Names.ReadKeys.Move(key, then, undo);
         }
