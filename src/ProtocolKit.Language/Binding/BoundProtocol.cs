@@ -45,6 +45,50 @@ internal sealed record BoundProtocol(
                 .Select(t => t.Task.Name),
         ];
 
+    /// <summary>What <see cref="CareChecks"/> finds of these tasks now: less where there are errors.</summary>
+    public IReadOnlyList<Diagnostic> CareOf(IReadOnlyList<BoundTask> tasks)
+    {
+        var before = Bag.Found.Count;
+        new CareChecks(tasks, Vocabulary, Declared, Lowering.Names, Bag).Run();
+        return [.. Bag.Found.Skip(before)];
+    }
+
+    /// <summary>After rules were lowered anew: the protocol they make, whose findings stand in the bag.</summary>
+    /// <param name="tasks">As they are now; care is asked of them.</param>
+    /// <param name="before">What was found the last time of what was bound anew.</param>
+    /// <param name="keepsCare">Without an error, care finds what it found.</param>
+    public BoundProtocol? With(
+        Relowering relowering,
+        IReadOnlyList<BoundTask> tasks,
+        IReadOnlyList<Diagnostic> before,
+        bool keepsCare
+    )
+    {
+        if (!relowering.Fits || Work.IsExceeded)
+        {
+            return null;
+        }
+
+        IReadOnlyList<Diagnostic> found = [.. Bag.Found];
+        var care = keepsCare && !Bag.HasErrors ? OfCare : CareOf(tasks);
+        var from = Bag.Found.Count;
+        var bare = ReferenceEquals(tasks, Tasks)
+            ? Protocol
+            : Protocol with
+            {
+                Tasks = [.. tasks.Select(t => t.Task)],
+            };
+        var protocol = ProtocolParts.Rules(bare, relowering.Program, Lowering, Declared, Bag);
+        return this with
+        {
+            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
+            Tasks = tasks,
+            OfRest = [.. RestWithout([.. before, .. relowering.Before]), .. found],
+            OfCare = care,
+            OfParts = [.. Bag.Found.Skip(from)],
+        };
+    }
+
     /// <summary>What was found outside care and parts, but for these.</summary>
     public IEnumerable<Diagnostic> RestWithout(IReadOnlyList<Diagnostic> these) =>
         OfRest.Except(these, ReferenceEqualityComparer.Instance).Cast<Diagnostic>();

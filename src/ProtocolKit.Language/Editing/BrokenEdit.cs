@@ -27,19 +27,23 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
             ClaimBlock or ReTestBlock or ReadinessBlock or ReportTextBlock { Name: null } => [],
             _ => null,
         };
-        return before is null
-            ? null
-            : bound with
-            {
-                OfRest = [.. bound.RestWithout(before), .. bound.Bag.Found],
-                OfCare = [],
-                OfParts =
-                [
-                    .. bound.OfParts.Where(d =>
-                        d.Source.Name != place.Block.Source.Name || !place.Holds(d.Place)
-                    ),
-                ],
-            };
+        if (before is null)
+        {
+            return null;
+        }
+
+        IReadOnlyList<Diagnostics.Diagnostic> found = [.. bound.Bag.Found];
+        return bound with
+        {
+            OfRest = [.. bound.RestWithout(before), .. found],
+            OfCare = bound.CareOf(bound.Tasks),
+            OfParts =
+            [
+                .. bound.OfParts.Where(d =>
+                    d.Source.Name != place.Block.Source.Name || !place.Holds(d.Place)
+                ),
+            ],
+        };
     }
 
     private static bool Names(BrokenStatement broken, Word name) =>

@@ -39,23 +39,10 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
         }
 
         var relowering = new Relowering(bound.Lowering, bound.Protocol.Program, bag, undo);
-        var program = relowering.Lower(old, anew);
-        if (!relowering.Fits || bound.Work.IsExceeded || (!bag.HasErrors && !KeepsOrder(old, anew)))
-        {
-            return null;
-        }
-
-        IReadOnlyList<Diagnostic> found = [.. bag.Found];
-        var care = relowering.ReadsOthers && !bag.HasErrors ? Care() : bound.OfCare;
-        var from = bag.Found.Count;
-        var protocol = ProtocolParts.Rules(bound.Protocol, program, bound.Lowering, bound.Declared, bag);
-        return bound with
-        {
-            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
-            OfRest = [.. bound.RestWithout(relowering.Before), .. found],
-            OfCare = bag.HasErrors ? [] : care,
-            OfParts = [.. bag.Found.Skip(from)],
-        };
+        relowering.Lower(old, anew);
+        return bag.HasErrors || KeepsOrder(old, anew)
+            ? bound.With(relowering, bound.Tasks, [], keepsCare: !relowering.ReadsOthers)
+            : null;
     }
 
     /// <summary>A header may be edited where it says nothing else of ages and forms.</summary>
@@ -71,20 +58,14 @@ internal sealed class RuleEdit(BoundProtocol bound, Undo undo)
             return null;
         }
 
+        IReadOnlyList<Diagnostic> found = [.. bag.Found];
         return bound with
         {
             Header = header,
             Protocol = ProtocolParts.Header(bound.Protocol, header).FingerprintedBy(FingerprintWriter.Of),
-            OfRest = [.. bound.OfRest, .. bag.Found],
-            OfCare = bag.HasErrors ? [] : bound.OfCare,
+            OfRest = [.. bound.OfRest, .. found],
+            OfCare = bag.HasErrors ? bound.CareOf(bound.Tasks) : bound.OfCare,
         };
-    }
-
-    private List<Diagnostic> Care()
-    {
-        var (bag, before) = (bound.Bag, bound.Bag.Found.Count);
-        new CareChecks(bound.Tasks, bound.Vocabulary, bound.Declared, bound.Lowering.Names, bag).Run();
-        return [.. bag.Found.Skip(before)];
     }
 
     private bool KeepsOrder(Statement old, Statement anew) =>

@@ -71,37 +71,17 @@ internal sealed class SectionEdit(BoundProtocol bound, Undo undo)
             _bag,
             undo
         );
-        var program = relowering.Lower(null, resting);
-        if (!relowering.Fits || bound.Work.IsExceeded)
-        {
-            return null;
-        }
-
+        relowering.Lower(null, resting);
         var sections = bound.Sections.ToDictionary(
             s => s.Key == name ? section.Name : s.Key,
             s => s.Key == name ? section : s.Value,
             StringComparer.Ordinal
         );
-        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
-        var protocol = ProtocolParts.Rules(
-            bound.Protocol with
-            {
-                Sections = [.. sections.Values],
-                Tasks = [.. tasks.Select(t => t.Task)],
-            },
-            program,
-            lowering,
-            bound.Declared,
-            _bag
-        );
-        return bound with
+        var among = bound with
         {
-            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
             Sections = sections,
-            Tasks = tasks,
-            OfRest = [.. bound.RestWithout(relowering.Before), .. found],
-            OfCare = _bag.HasErrors ? [] : bound.OfCare,
-            OfParts = [.. _bag.Found.Skip(found.Count)],
+            Protocol = bound.Protocol with { Sections = [.. sections.Values] },
         };
+        return among.With(relowering, tasks, [], keepsCare: true);
     }
 }

@@ -91,55 +91,20 @@ internal sealed class TaskChange(BoundProtocol bound, Undo undo)
 
         var program = new ProgramTasks(old.Task, anew.Task).Replace(bound.Protocol.Program);
         var relowering = new Relowering(lowering, program, _bag, undo);
-        program = relowering.Lower(isRenamed ? anew.Task.Name : null, resting);
+        relowering.Lower(isRenamed ? anew.Task.Name : null, resting);
         if (isRenamed)
         {
             lowering.MoveReadings(old.Task, anew.Task, undo);
         }
 
-        if (!relowering.Fits || bound.Work.IsExceeded)
-        {
-            return null;
-        }
-
-        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
-        var care = Care(old, tasks);
-        var from = _bag.Found.Count;
-        var protocol = ProtocolParts.Rules(
-            bound.Protocol with
-            {
-                Tasks = [.. tasks.Select(t => t.Task)],
-            },
-            program,
-            lowering,
-            bound.Declared,
-            _bag
+        // Who names the task misses it now, so that without a mistake all is read that was read before; what was found of the
+        // task itself names it.
+        return bound.With(
+            relowering,
+            tasks,
+            before,
+            keepsCare: isRenamed && !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line)
         );
-        return bound with
-        {
-            Protocol = protocol.FingerprintedBy(FingerprintWriter.Of),
-            Tasks = tasks,
-            OfRest = [.. bound.RestWithout([.. before, .. relowering.Before]), .. found],
-            OfCare = care,
-            OfParts = [.. _bag.Found.Skip(from)],
-        };
-    }
-
-    /// <summary>
-    /// Who names the task misses it now, so that without a mistake all is read that was read before; what was found of the task
-    /// itself names it.
-    /// </summary>
-    private IReadOnlyList<Diagnostic> Care(BoundTask old, IReadOnlyList<BoundTask> tasks)
-    {
-        var isRenamed = !tasks.Any(t => t.Task.Name == old.Task.Name);
-        if (_bag.HasErrors || isRenamed && !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line))
-        {
-            return _bag.HasErrors ? [] : bound.OfCare;
-        }
-
-        var before = _bag.Found.Count;
-        new CareChecks(tasks, bound.Vocabulary, bound.Declared, bound.Lowering.Names, _bag).Run();
-        return [.. _bag.Found.Skip(before)];
     }
 
     /// <summary>Steps that read the task, and those that found something about tasks beside it: they may name it too.</summary>

@@ -34,7 +34,7 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
         var isSame = SameTask.ForRules(old, anew) && SameTask.ForOrder(bound, old, anew);
         if (isSame && !IsBroken(block))
         {
-            return _bag.HasErrors ? Broken(anew, before) : Sound(index, old, anew, before);
+            return _bag.HasErrors ? Broken(old, anew, before) : Sound(index, old, anew, before);
         }
 
         if (!_bag.HasErrors && SameTask.ForFields(old, anew))
@@ -82,22 +82,19 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
                 [anew.Task.Name] = found,
             },
             OfRest = [.. bound.RestWithout(before), .. found],
-            OfCare = IsSameForCare(old, anew) ? bound.OfCare : Care(tasks),
+            OfCare = IsSameForCare(old, anew) ? bound.OfCare : bound.CareOf(tasks),
         };
     }
 
     /// <summary>The findings where the task has a mistake: those of rules stay, or there were none.</summary>
-    private BoundProtocol Broken(BoundTask anew, IReadOnlyList<Diagnostic> before)
+    private BoundProtocol Broken(BoundTask old, BoundTask anew, IReadOnlyList<Diagnostic> before)
     {
         IReadOnlyList<Diagnostic> found = [.. _bag.Found];
-        return bound with { OfRest = [.. bound.RestWithout(before), .. found], OfCare = Care([anew]) };
-    }
-
-    private List<Diagnostic> Care(IReadOnlyList<BoundTask> tasks)
-    {
-        var before = _bag.Found.Count;
-        new CareChecks(tasks, bound.Vocabulary, bound.Declared, bound.Lowering.Names, _bag).Run();
-        return [.. _bag.Found.Skip(before)];
+        return bound with
+        {
+            OfRest = [.. bound.RestWithout(before), .. found],
+            OfCare = bound.CareOf([.. bound.Tasks.Select(t => t == old ? anew : t)]),
+        };
     }
 
     private static bool IsSameForCare(BoundTask old, BoundTask anew) =>

@@ -62,36 +62,8 @@ internal sealed class TaskMistake(BoundProtocol bound, Undo undo)
         lowering.BeginAgain(undo);
         lowering.Mistake(old, anew, tasks, undo);
         var relowering = new Relowering(lowering, bound.Protocol.Program, _bag, undo);
-        var program = relowering.Lower(null, resting);
-        if (!relowering.Fits || bound.Work.IsExceeded)
-        {
-            return null;
-        }
-
-        IReadOnlyList<Diagnostic> found = [.. _bag.Found];
-        if (anew is not null)
-        {
-            new CareChecks([anew], bound.Vocabulary, bound.Declared, lowering.Names, _bag).Run();
-        }
-
-        var care = _bag.Found.Skip(found.Count).ToList();
-        var from = _bag.Found.Count;
-        _ = ProtocolParts.Rules(
-            bound.Protocol with
-            {
-                Tasks = [.. tasks.Select(t => t.Task)],
-            },
-            program,
-            lowering,
-            bound.Declared,
-            _bag
-        );
-        return bound with
-        {
-            OfRest = [.. bound.RestWithout([.. before, .. relowering.Before]), .. found],
-            OfCare = care,
-            OfParts = [.. _bag.Found.Skip(from)],
-        };
+        relowering.Lower(null, resting);
+        return bound.With(relowering, tasks, before, keepsCare: false);
     }
 
     /// <summary>What is asked of all tasks together, beside rules, has the same answer.</summary>

@@ -31,6 +31,9 @@ internal sealed class Relowering(
     /// <summary>Numbers of tables whose heading names nothing any more.</summary>
     private readonly List<int> _lost = [];
 
+    /// <summary>What came out.</summary>
+    public ScoringProgram Program => lowering.LinesIn(program);
+
     /// <summary>False where only lowering all of it tells what comes out.</summary>
     public bool Fits { get; private set; } = true;
 
@@ -40,7 +43,7 @@ internal sealed class Relowering(
     /// <summary>Answers or signs are read that were not, or the other way round.</summary>
     public bool ReadsOthers { get; private set; }
 
-    public ScoringProgram Lower(Statement old, Statement anew)
+    public void Lower(Statement old, Statement anew)
     {
         lowering.BeginAgain(undo);
         if (anew is OutcomeBlock outcome)
@@ -62,7 +65,6 @@ internal sealed class Relowering(
         }
 
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
-        return lowering.LinesIn(program);
     }
 
     /// <summary>
@@ -82,7 +84,7 @@ internal sealed class Relowering(
 
     /// <summary>Those steps anew, and what they look different to, after a task or a section was given another name.</summary>
     /// <param name="task">Its trials are kept anew.</param>
-    public ScoringProgram Lower(string? task, IReadOnlyList<LoweringStep> steps)
+    public void Lower(string? task, IReadOnlyList<LoweringStep> steps)
     {
         var those = new HashSet<LoweringStep>(steps, ReferenceEqualityComparer.Instance);
         if (task is not null && _steps.Kept.ContainsKey(task))
@@ -109,7 +111,6 @@ internal sealed class Relowering(
         }
 
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
-        return lowering.LinesIn(program);
     }
 
     private void Keep(string task)

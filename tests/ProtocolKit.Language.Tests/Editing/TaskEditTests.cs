@@ -109,4 +109,47 @@ public sealed class TaskEditTests
         EditedTexts.Same(cache, edited.Replace("0 to 60", "0 to 70", StringComparison.Ordinal), modules);
         EditedTexts.Same(cache, whole, modules);
     }
+
+    [Theory]
+    [InlineData("cut-offs opened", "cut-offs opend")]
+    [InlineData("= open.rate", "= open.rat")]
+    [InlineData("task open \"A\"", "task opn \"A\"")]
+    [InlineData("task open \"A\"", "task open; \"A\"")]
+    [InlineData("trials  2, keep highest rate", "trials  2, keep highest rat")]
+    [InlineData("trials  2, keep highest rate", "trial   2, keep highest rate")]
+    [InlineData("section mouth", "section moth")]
+    public void What_was_found_of_another_task_is_told_beside_a_mistake(string old, string anew)
+    {
+        var modules = new Modules(new Dictionary<string, string>());
+        var whole = Tiny.Whole(
+            """
+            scale movement, higher is better
+              1 "Full."
+              0 "None."
+            section mouth "Mouth"
+              task open "A"
+                say     "Open."
+                trials  2, keep highest rate
+                rate    movement
+              task idle "Idle"
+                say     "Wait."
+            score opened "Opened"
+              = open.rate
+            score mouth-total "Mouth"
+              add up  rate of every task in mouth
+            cut-offs opened
+              ages           slow      usual
+              4;0 to 11;11   0         1
+              basis pilot "our pilot", n 400, cases 30
+            """,
+            "4;0 to 11;11"
+        );
+        var cache = new CompilationCache(modules);
+        var compiled = cache.Compile(new SourceText("edited.protocol", whole));
+        Assert.NotNull(compiled.Protocol);
+        Assert.Contains(compiled.Diagnostics, d => d.Code == "PK5007");
+        var edited = whole.Replace(old, anew, StringComparison.Ordinal);
+        Assert.NotEqual(whole, edited);
+        EditedTexts.Same(cache, edited, modules);
+    }
 }
