@@ -32,6 +32,20 @@ public class CoincidenceTests
         Assert.Equal([raters, raters, raters], coincidences.Totals);
     }
 
+    [Fact]
+    public void Ratings_that_are_all_missing_are_refused()
+    {
+        double?[][] rows =
+        [
+            [null, null],
+            [null, null],
+        ];
+        var refused = Assert.Throws<NotEstimableException>(() =>
+            KrippendorffAlpha.Of(RatingMatrix.FromRows(rows))
+        );
+        Assert.Contains("Units with two or more values", refused.Message, StringComparison.Ordinal);
+    }
+
     private static Gen<double?[][]> Tables() =>
         from levels in Gen.Choose(1, 8)
         from raters in Gen.Choose(2, 13)

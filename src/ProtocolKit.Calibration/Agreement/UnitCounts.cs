@@ -19,7 +19,7 @@ internal sealed class UnitCounts
         var scale = ValueScale.Of(ratings);
         var counts = new int[scale.Values.Length];
         _entries = new List<CountedValue>(ratings.Subjects * Math.Min(ratings.Raters, counts.Length));
-        var packs = scale.IsDirect && PackedCounts.Fit(counts.Length, ratings.Raters);
+        var packs = counts.Length > 0 && scale.IsDirect && PackedCounts.Fit(counts.Length, ratings.Raters);
         for (var unit = 0; unit < ratings.Subjects; unit++)
         {
             if (packs)
