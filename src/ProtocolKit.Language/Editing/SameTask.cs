@@ -37,6 +37,19 @@ internal static class SameTask
         a.Task.Contact == b.Task.Contact
         || (bound.Declared.Orders.Count == 0 && bound.Protocol.Events.Count == 0);
 
+    /// <summary>True where <see cref="CareChecks"/> find the same of both, as long as rules read the same of them.</summary>
+    public static bool ForCare(BoundTask a, BoundTask b) =>
+        a.Block.Name.Place == b.Block.Name.Place
+        && a.Task.Contact == b.Task.Contact
+        && a.Task.Help.SequenceEqual(b.Task.Help)
+        && a.Task.Materials.Select(m => m.Name).SequenceEqual(b.Task.Materials.Select(m => m.Name))
+        && Same(
+            a.Task.Responses,
+            b.Task.Responses,
+            (x, y) => x.Name == y.Name && x.Qualitative == y.Qualitative
+        )
+        && Same(a.Task.Ticks, b.Task.Ticks, (x, y) => x == y);
+
     /// <summary>A task with the other's words. A property that is not named here has to be the same.</summary>
     private static ProtocolTask Without(ProtocolTask task, ProtocolTask other) =>
         task with

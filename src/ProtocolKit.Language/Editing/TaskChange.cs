@@ -97,14 +97,12 @@ internal sealed class TaskChange(BoundProtocol bound, Undo undo)
             lowering.MoveReadings(old.Task, anew.Task, undo);
         }
 
-        // Who names the task misses it now, so that without a mistake all is read that was read before; what was found of the
-        // task itself names it.
-        return bound.With(
-            relowering,
-            tasks,
-            before,
-            keepsCare: isRenamed && !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line)
-        );
+        // Who names the task by its old name misses it now, so that without a mistake all is read that was read before; what was
+        // found of the task itself names it.
+        var keepsCare = isRenamed
+            ? !bound.OfCare.Any(d => d.Place.Line == old.Block.Name.Place.Line)
+            : SameTask.ForCare(old, anew) && !relowering.ReadsOthers;
+        return bound.With(relowering, tasks, before, keepsCare);
     }
 
     /// <summary>Steps that read the task, and those that found something about tasks beside it: they may name it too.</summary>

@@ -82,7 +82,7 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
                 [anew.Task.Name] = found,
             },
             OfRest = [.. bound.RestWithout(before), .. found],
-            OfCare = IsSameForCare(old, anew) ? bound.OfCare : bound.CareOf(tasks),
+            OfCare = SameTask.ForCare(old, anew) ? bound.OfCare : bound.CareOf(tasks),
         };
     }
 
@@ -96,12 +96,6 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
             OfCare = bound.CareOf([.. bound.Tasks.Select(t => t == old ? anew : t)]),
         };
     }
-
-    private static bool IsSameForCare(BoundTask old, BoundTask anew) =>
-        old.Block.Name.Place == anew.Block.Name.Place
-        && old.Task.Contact == anew.Task.Contact
-        && old.Task.Help.SequenceEqual(anew.Task.Help)
-        && old.Task.Materials.Select(m => m.Name).SequenceEqual(anew.Task.Materials.Select(m => m.Name));
 
     private bool IsBroken(TaskBlock block) => bound.Declared.Values.IsBroken(block.Name.Text);
 

@@ -33,8 +33,10 @@ internal sealed class AnswerIndex(int answers, int signs)
         _signs.GetValueOrDefault((task, observation, variant));
 
     /// <summary>Keys of a task's answers, a side after the other.</summary>
-    public static IEnumerable<string> KeysOf(ProtocolTask task) =>
-        task.Variants.SelectMany(v => task.Responses.Select(r => AnswerGroup.KeyOf(task, r, v)));
+    public static IEnumerable<string> KeysOf(ProtocolTask task) => KeysOf(task, _ => true);
+
+    public static IEnumerable<string> KeysOf(ProtocolTask task, Func<Response, bool> which) =>
+        task.Variants.SelectMany(v => task.Responses.Where(which).Select(r => AnswerGroup.KeyOf(task, r, v)));
 
     /// <summary>The fields that are named after a task.</summary>
     public IEnumerable<int> FieldsOf(ProtocolTask task) =>

@@ -194,7 +194,7 @@ internal sealed class ProtocolLowering
         Put(tasks, undo);
         _answers.Reshape(anew.Task, undo);
         var name = anew.Task.Name;
-        var kept = KeepInPlace(anew, undo);
+        var kept = KeepInPlace(old, anew, undo);
         var isKeptAlike =
             _routing.IsIdle
             && !_program.HasMisfit
@@ -218,30 +218,32 @@ internal sealed class ProtocolLowering
         _answers.Exchange(old.Task, anew?.Task, undo);
         if (anew is not null)
         {
-            KeepInPlace(anew, undo);
+            KeepInPlace(old, anew, undo);
         }
     }
 
     /// <summary>A task's trials, in the place of the lines in which they were kept.</summary>
-    private KeptTrialLowering KeepInPlace(BoundTask anew, Undo undo)
+    private KeptTrialLowering KeepInPlace(BoundTask old, BoundTask anew, Undo undo)
     {
         var name = anew.Task.Name;
         var kept = new KeptTrialLowering(_program, _answers);
-        if (Steps.Kept.TryGetValue(name, out var by))
+        var isStep = Steps.Kept.TryGetValue(name, out var by);
+        var step = _log.Again(isStep ? by.Step : Kept(old), () => Keep(anew, kept), undo);
+        if (isStep)
         {
-            var step = _log.Again(by.Step, () => Keep(anew, kept), undo);
             undo.Add(() => Steps.Kept[name] = by);
             Steps.Kept[name] = (by.Measure, step);
         }
-        else
-        {
-            var (from, to) = _program.LinesOf($"kept.{name}.", Steps.Begin);
-            _program.Replace(from, to);
-            Keep(anew, kept);
-            _program.EndReplace();
-        }
 
         return kept;
+    }
+
+    /// <summary>What was done where no measure decides: the task's lines, and readings of the answer that does.</summary>
+    private LoweringStep Kept(BoundTask task)
+    {
+        var (from, to) = _program.LinesOf($"kept.{task.Task.Name}.", Steps.Begin);
+        var answers = AnswerIndex.KeysOf(task.Task, r => r.Name == task.KeepBy?.Text);
+        return new LoweringStep(from, to, [.. answers], [], [], 0, []);
     }
 
     /// <summary>The same tasks, named or put together otherwise.</summary>
