@@ -10,6 +10,10 @@ public sealed class InterruptionTests : IDisposable
     private const int Terminated = 143;
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
+    /// <summary>What a shell starts in the background ignores Ctrl+C, and so would all that these tests start; env undoes that.</summary>
+    private const string Listening = "--default-signal=INT,TERM";
+    private static readonly bool CanListen = Succeeds("env", Listening, "true");
+
     private readonly string _folder = Directory.CreateTempSubdirectory("protocolkit-test-").FullName;
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
@@ -150,13 +154,19 @@ public sealed class InterruptionTests : IDisposable
     /// <summary>Starts it, waits until it is at work, sends the signal, and waits for its end.</summary>
     private (int Status, string Messages) Run(string signal, Func<bool> isAtWork, params string[] arguments)
     {
-        var start = new ProcessStartInfo("dotnet")
+        var start = new ProcessStartInfo(CanListen ? "env" : "dotnet")
         {
             RedirectStandardError = true,
             RedirectStandardOutput = true,
             WorkingDirectory = _folder, // other tests move this process's own
         };
         start.Environment["TMPDIR"] = Temporary;
+        if (CanListen)
+        {
+            start.ArgumentList.Add(Listening);
+            start.ArgumentList.Add("dotnet");
+        }
+
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "protocolkit.dll"));
         arguments.ToList().ForEach(start.ArgumentList.Add);
         using var process = Process.Start(start)!;
@@ -191,6 +201,13 @@ public sealed class InterruptionTests : IDisposable
                 process.Kill(entireProcessTree: true);
             }
         }
+    }
+
+    private static bool Succeeds(string program, params string[] arguments)
+    {
+        using var process = Process.Start(program, arguments);
+        process.WaitForExit();
+        return process.ExitCode == 0;
     }
 
     private string Table(int rows)
