@@ -1,5 +1,6 @@
 using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Lowering;
+using ProtocolKit.Language.Tree;
 using ProtocolKit.Model;
 
 namespace ProtocolKit.Language.Binding;
@@ -44,6 +45,14 @@ internal sealed record BoundProtocol(
                 .Where(t => section is not null && t.Task.Section?.Name == section)
                 .Select(t => t.Task.Name),
         ];
+
+    /// <summary>A task bound from its edited statement, reporting to the bag; null where nothing can be known of it.</summary>
+    public BoundTask? BindAgain(TaskBlock block, SectionBlock? section, int number, Undo undo)
+    {
+        undo.Add(() => Declared.Values.Recall(block.Name.Text));
+        var work = new WorkLimit(Bag, Work.Spent);
+        return new TaskBinder(Declared, Vocabulary, Sections, work, Bag).Bind(block, section, number);
+    }
 
     /// <summary>What <see cref="CareChecks"/> finds of these tasks now: less where there are errors.</summary>
     public IReadOnlyList<Diagnostic> CareOf(IReadOnlyList<BoundTask> tasks)

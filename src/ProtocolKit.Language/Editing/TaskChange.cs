@@ -21,7 +21,7 @@ internal sealed class TaskChange(BoundProtocol bound, Undo undo)
         var old = bound.Tasks.First(t => t.Task.Name == name);
         var before = bound.OfTasks.GetValueOrDefault(name, []);
         return
-            Bind(old, block, place.Section) is not { } anew
+            bound.BindAgain(block, place.Section, old.Task.Number, undo) is not { } anew
             || _bag.HasErrors
             || !_bag.Found.Concat(before).All(d => d.Source.Name == block.Source.Name && place.Holds(d.Place))
             ? null
@@ -59,17 +59,6 @@ internal sealed class TaskChange(BoundProtocol bound, Undo undo)
                 },
             }
             : null;
-    }
-
-    private BoundTask? Bind(BoundTask old, TaskBlock block, SectionBlock? section)
-    {
-        undo.Add(() => bound.Declared.Values.Recall(block.Name.Text));
-        var work = new WorkLimit(_bag, bound.Work.Spent);
-        return new TaskBinder(bound.Declared, bound.Vocabulary, bound.Sections, work, _bag).Bind(
-            block,
-            section,
-            old.Task.Number
-        );
     }
 
     private BoundProtocol? Lower(BoundTask old, BoundTask anew, IReadOnlyList<Diagnostic> before)

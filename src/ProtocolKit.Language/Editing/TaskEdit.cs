@@ -20,7 +20,7 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
         var index = IndexOf(block.Name.Text);
         var old = bound.Tasks[index];
         var before = bound.OfTasks.GetValueOrDefault(block.Name.Text, []);
-        var anew = Bind(block, place.Section, old.Task.Number);
+        var anew = bound.BindAgain(block, place.Section, old.Task.Number, undo);
         if (!_bag.Found.Concat(before).All(IsOwn))
         {
             return null;
@@ -48,17 +48,6 @@ internal sealed class TaskEdit(BoundProtocol bound, Undo undo)
 
         // A finding elsewhere, in a family's lines say, may be another task's as well.
         bool IsOwn(Diagnostic d) => d.Source.Name == block.Source.Name && place.Holds(d.Place);
-    }
-
-    private BoundTask? Bind(TaskBlock block, SectionBlock? section, int number)
-    {
-        undo.Add(() => bound.Declared.Values.Recall(block.Name.Text));
-        var work = new WorkLimit(_bag, bound.Work.Spent);
-        return new TaskBinder(bound.Declared, bound.Vocabulary, bound.Sections, work, _bag).Bind(
-            block,
-            section,
-            number
-        );
     }
 
     private BoundProtocol Sound(int index, BoundTask old, BoundTask anew, IReadOnlyList<Diagnostic> before)

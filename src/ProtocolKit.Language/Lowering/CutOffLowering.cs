@@ -88,7 +88,7 @@ internal sealed class CutOffLowering(
         var made = _lines.Count;
         _checks.Forget(old, undo);
         _checks.ForgetAfter(block, undo);
-        if (!old.Bands.Select(b => b.Text).SequenceEqual(block.Bands.Select(b => b.Text)))
+        if (!old.HasBandsOf(block))
         {
             _checks.ForgetOrders(undo);
             foreach (var table in declared.CutOffs)

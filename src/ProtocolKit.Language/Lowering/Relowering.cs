@@ -58,7 +58,7 @@ internal sealed class Relowering(
         WithoutLost();
         var names =
             _lost.Count > 0
-            || old is CutOffsBlock one && anew is CutOffsBlock other && !HaveSameBands(one, other);
+            || old is CutOffsBlock one && anew is CutOffsBlock other && !one.HasBandsOf(other);
         if (names || anew is ActionsBlock or ClaimBlock || Reads(_steps.End!, _changed))
         {
             End(names || Reads(_steps.End!, _missed));
@@ -260,9 +260,6 @@ internal sealed class Relowering(
         Compare(before, step);
         program = program with { Actions = actions, HeadlineLine = headline, Claims = claims };
     }
-
-    private static bool HaveSameBands(CutOffsBlock a, CutOffsBlock b) =>
-        a.Bands.Select(w => w.Text).SequenceEqual(b.Bands.Select(w => w.Text));
 
     private static bool Reads(LoweringStep step, HashSet<string> outcomes) =>
         outcomes.Count > 0 && step.Outcomes.Any(outcomes.Contains);

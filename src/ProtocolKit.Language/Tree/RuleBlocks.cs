@@ -67,9 +67,13 @@ internal sealed record HandTimingLine(NumberValue Error, Word Unit) : Statement;
 internal sealed record CutOffsBlock(Word Outcome, bool ShortForm) : Statement
 {
     public IReadOnlyList<Word> Bands { get; set; } = [];
+
     public List<CutOffRowLine> Rows { get; } = [];
     public List<BasisLine> Bases { get; } = [];
     public List<WorseOnPurposeLine> Worse { get; } = [];
+
+    public bool HasBandsOf(CutOffsBlock other) =>
+        Bands.Select(b => b.Text).SequenceEqual(other.Bands.Select(b => b.Text));
 }
 
 /// <param name="AlsoWithLeftOut">It holds although tasks were left out.</param>
