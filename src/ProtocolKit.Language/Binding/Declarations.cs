@@ -70,10 +70,11 @@ internal sealed class Declarations
     public List<GivingOrderBlock> Orders { get; } = [];
 
     /// <summary>True where a statement that begins with this word could not be read.</summary>
-    public bool HasBroken(string word) => _brokenWords.Contains(word);
+    public bool HasBroken(string word) => _brokenWords.Contains(word) || _brokenWords.Contains("");
 
     /// <summary>True where such a statement about this name could not be read.</summary>
-    public bool HasBroken(string word, string name) => _broken.Contains((word, name));
+    public bool HasBroken(string word, string name) =>
+        _broken.Contains((word, name)) || _broken.Contains(("", name));
 
     private void Sort(Statement statement)
     {
@@ -244,8 +245,34 @@ internal sealed class Declarations
     public void Remove(OutcomeBlock outcome, Undo undo)
     {
         Values.Remove(outcome.Name.Text, undo);
-        Values.Forgive(outcome.Name.Text, undo);
         Replace(Outcomes, [outcome], [], undo);
+    }
+
+    /// <summary>Takes out cut-offs whose line can't be read any more.</summary>
+    public void Remove(CutOffsBlock table, Undo undo) => Replace(CutOffs, [table], [], undo);
+
+    /// <summary>Forgives, for a while, what a line that can't be read any more may have declared.</summary>
+    public void Forgive(BrokenStatement broken, Undo undo)
+    {
+        if (_brokenWords.Add(broken.Word))
+        {
+            undo.Add(() => _brokenWords.Remove(broken.Word));
+        }
+
+        foreach (var name in broken.Names)
+        {
+            if (_broken.Add((broken.Word, name)))
+            {
+                undo.Add(() => _broken.Remove((broken.Word, name)));
+            }
+
+            Scales.Forgive(name, undo);
+            Families.Forgive(name, undo);
+            Observations.Forgive(name, undo);
+            Materials.Forgive(name, undo);
+            Sections.Forgive(name, undo);
+            Values.Forgive(name, undo);
+        }
     }
 
     /// <summary>Some that stand together in the place of others that do.</summary>
@@ -271,18 +298,7 @@ internal sealed class Declarations
     /// <summary>A broken line may have declared anything: uses of its name are not mistakes of their own.</summary>
     private void Forgive(BrokenStatement broken)
     {
-        _brokenWords.Add(broken.Word);
-        foreach (var name in broken.Names)
-        {
-            _broken.Add((broken.Word, name));
-            Scales.Forgive(name);
-            Families.Forgive(name);
-            Observations.Forgive(name);
-            Materials.Forgive(name);
-            Sections.Forgive(name);
-            Values.Forgive(name);
-        }
-
+        Forgive(broken, new Undo());
         foreach (var inner in broken.Body)
         {
             Sort(inner);

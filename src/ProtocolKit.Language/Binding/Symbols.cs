@@ -82,11 +82,13 @@ internal sealed class Symbols<T>(
         _byName.Remove(name);
     }
 
-    /// <summary>Forgives a name that was not forgiven.</summary>
+    /// <summary>Forgives a name for a while.</summary>
     public void Forgive(string name, Undo undo)
     {
-        undo.Add(() => Recall(name));
-        Forgive(name);
+        if (_broken.Add(name))
+        {
+            undo.Add(() => Recall(name));
+        }
     }
 
     /// <summary>What a declared thing is called where it is not what all of them are.</summary>

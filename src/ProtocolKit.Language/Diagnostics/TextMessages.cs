@@ -91,7 +91,8 @@ internal static class TextMessages
         Severity.Error,
         "Indented too deeply",
         "No statement needs so many levels of indentation. Bring the line under the statement it belongs to.",
-        string.Concat(Enumerable.Range(0, 15).Select(i => new string(' ', i) + "a\n")),
+        "section a \"A\"\n"
+            + string.Concat(Enumerable.Range(1, 14).Select(i => new string(' ', i) + "say \"Go.\"\n")),
         "task a item(three)\n"
     );
 
@@ -225,9 +226,24 @@ internal static class TextMessages
     public static Message Indentation(int wanted, int found) =>
         new(
             IndentationEntry,
-            $"This line starts after {found} {(found == 1 ? "space" : "spaces")}, but the line it stands beside starts after {wanted}.",
+            $"This line starts {At(found)}, but the line it stands beside starts after {wanted}.",
             "Start both in the same column."
         );
+
+    public static Message Under(int parent, int found) =>
+        new(
+            IndentationEntry,
+            $"This line starts {At(found)}, but the line it belongs under starts {At(parent)}.",
+            "Start it 2 spaces further right than that line."
+        );
+
+    private static string At(int indent) =>
+        indent switch
+        {
+            0 => "at the margin",
+            1 => "after 1 space",
+            _ => $"after {indent} spaces",
+        };
 
     public static Message DeepIndentation() =>
         new(

@@ -20,10 +20,19 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
         }
 
         var steps = bound.Lowering.Steps;
+        if (place.Block is CutOffsBlock table)
+        {
+            return steps.AreApart && bound.Bag.HasErrors ? WithoutTable(table, broken) : null;
+        }
+
         var before = place.Block switch
         {
             _ when !steps.AreApart || !bound.Bag.HasErrors => null,
-            OutcomeBlock outcome when Names(broken, outcome.Name) => WithoutOutcome(outcome, place.Section),
+            OutcomeBlock outcome when Names(broken, outcome.Name) => WithoutOutcome(
+                outcome,
+                broken,
+                place.Section
+            ),
             ClaimBlock or ReTestBlock or ReadinessBlock or ReportTextBlock { Name: null } => [],
             _ => null,
         };
@@ -47,9 +56,13 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
     }
 
     private static bool Names(BrokenStatement broken, Word name) =>
-        broken.Names is [var first, ..] && first == name.Text;
+        broken.Names.Contains(name.Text, StringComparer.Ordinal);
 
-    private IReadOnlyList<Diagnostics.Diagnostic>? WithoutOutcome(OutcomeBlock block, SectionBlock? section)
+    private IReadOnlyList<Diagnostics.Diagnostic>? WithoutOutcome(
+        OutcomeBlock block,
+        BrokenStatement broken,
+        SectionBlock? section
+    )
     {
         var name = block.Name.Text;
         var lowering = bound.Lowering;
@@ -64,6 +77,7 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
         }
 
         bound.Declared.Remove(block, undo);
+        bound.Declared.Forgive(broken, undo);
         lowering.BeginAgain(undo);
         foreach (var (task, (_, step)) in lowering.Steps.Kept.Where(k => k.Value.Measure == name))
         {
@@ -72,5 +86,17 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
         }
 
         return own.Found;
+    }
+
+    /// <summary>What names its bands, in actions, claims, letters and readiness, may say other things of it.</summary>
+    private BoundProtocol? WithoutTable(CutOffsBlock table, BrokenStatement broken)
+    {
+        var lowering = bound.Lowering;
+        bound.Declared.Remove(table, undo);
+        bound.Declared.Forgive(broken, undo);
+        lowering.BeginAgain(undo);
+        var relowering = new Relowering(lowering, bound.Protocol.Program, bound.Bag, undo);
+        relowering.Without(table);
+        return bound.With(relowering, bound.Tasks, [], keepsCare: false);
     }
 }

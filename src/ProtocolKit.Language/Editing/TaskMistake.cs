@@ -17,17 +17,13 @@ internal sealed class TaskMistake(BoundProtocol bound, Undo undo)
     /// <summary>A task whose own line can't be read: it is gone, and the names that stand in the line are forgiven.</summary>
     public BoundProtocol? Of(TaskBlock old, BrokenStatement broken)
     {
-        if (broken.Word != "task")
+        if (broken.Word is not ("task" or ""))
         {
             return null;
         }
 
-        var values = bound.Declared.Values;
-        values.Remove(old.Name.Text, undo);
-        foreach (var name in broken.Names.Where(n => !values.IsBroken(n)))
-        {
-            values.Forgive(name, undo);
-        }
+        bound.Declared.Values.Remove(old.Name.Text, undo);
+        bound.Declared.Forgive(broken, undo);
 
         return Of(
             bound.Tasks.First(t => t.Task.Name == old.Name.Text),

@@ -21,6 +21,7 @@ internal sealed class Unread
         var wrong = found
             .Where(d => d.Severity == Severity.Error && !IsMended(d))
             .Select(d => d.Place.Line)
+            .Concat(OutOfLine(tops))
             .Distinct()
             .Order()
             .ToList();
@@ -37,6 +38,12 @@ internal sealed class Unread
 
         return unread;
     }
+
+    /// <summary>Statements out of line, of the first of which alone it is told, and those whose columns they are seen against.</summary>
+    private static IEnumerable<int> OutOfLine(IReadOnlyList<Line> tops) =>
+        tops.Zip(tops.Skip(1))
+            .Where(t => t.Second.First.Place().Column > 1)
+            .SelectMany(t => new[] { t.First.First.Place().Line, t.Second.First.Place().Line });
 
     /// <summary>A tab in an indentation whose width is plain is put right by laying the line out anew.</summary>
     private static bool IsMended(Diagnostic diagnostic) =>

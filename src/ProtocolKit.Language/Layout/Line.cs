@@ -27,9 +27,16 @@ internal sealed class Line(Token<TokenKind>[] tokens, Stray? stray = null)
 
     /// <summary>A line at the margin with more levels under it than any statement has; it was reported.</summary>
     public bool IsTooDeep { get; set; }
+
+    /// <summary>Its first word can't stand in its column; it is where that may have been meant, and its reader says so.</summary>
+    public bool IsMisplaced { get; set; }
     public Stray? Stray => stray;
     public IReadOnlyList<Line> Children => _children ?? NoLines;
     public Token<TokenKind> First => tokens[0];
+
+    /// <summary>What its first piece says.</summary>
+    public ReadOnlySpan<char> Word =>
+        First.Span.Source.AsSpan(First.Span.Position.Absolute, First.Span.Length);
     public Token<TokenKind> Last => _continued is null ? tokens[^1] : _continued[^1];
     public Place Place => First.Place().To(Last.Place());
 

@@ -67,6 +67,16 @@ internal sealed class Relowering(
         Fits &= diagnostics.HasErrors || !lowering.HasMisfit;
     }
 
+    /// <summary>Without a table whose first line can't be read any more: a mistake, so that no program comes of it.</summary>
+    public void Without(CutOffsBlock table)
+    {
+        var index = _steps.Tables.FindIndex(t => ReferenceEquals(t.Block, table));
+        _before.AddRange(_steps.Tables[index].Step.Found);
+        _lost.Add(index);
+        WithoutLost();
+        End(names: true);
+    }
+
     /// <summary>
     /// Actions, claims and readiness miss cut-offs whose heading names nothing any more. Where it names a measure without
     /// cut-offs, all lines get other names.

@@ -44,11 +44,9 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
     /// </summary>
     public string? WordOf<T>(Line line, Dictionary<string, T> words)
     {
-        var first = line.First.Span;
-        var written = first.Source.AsSpan(first.Position.Absolute, first.Length);
         if (
             line.First.Kind == TokenKind.Name
-            && words.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(written, out var known, out _)
+            && words.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(line.Word, out var known, out _)
         )
         {
             return known;
@@ -76,6 +74,17 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
                 && line.Tokens.Length > 1
                 && line.Tokens[1].Kind == TokenKind.Text;
             Report(line.First.Place(), LineMessages.NoWord(Shorten(word), isLevel));
+        }
+
+        return null;
+    }
+
+    /// <summary>Says where a known word belongs that can't stand here; null, for its line is not read.</summary>
+    public string? RefuseHere<T>(Line line, Dictionary<string, T> words)
+    {
+        if (!diagnostics.HasLexicalError(source, line.Place.Line))
+        {
+            Report(line.First.Place(), Places.NotHere(line.First.ToStringValue(), null, words.Keys));
         }
 
         return null;

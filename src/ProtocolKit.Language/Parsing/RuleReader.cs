@@ -65,6 +65,7 @@ internal sealed class RuleReader(LineReader lines)
                 if (statement is not BrokenStatement)
                 {
                     lines.RefuseChildren(line);
+                    statement.Incomplete |= line.Children.Count > 0;
                 }
 
                 break;

@@ -50,11 +50,10 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
     /// <summary>A statement with what is indented under it; null where nobody can know what the line is.</summary>
     private Statement? Statement(Line line, LineParsers words, Statement? before)
     {
-        var word = _lines.WordOf(line, words);
+        var word = line.IsMisplaced ? _lines.RefuseHere(line, words) : _lines.WordOf(line, words);
         if (word is null)
         {
-            Forget(line, before);
-            return null;
+            return Unread(line, words, before);
         }
 
         var statement = _lines.Read(line, words[word]) ?? Broken(line, word);
@@ -72,42 +71,48 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
     }
 
     /// <summary>
-    /// A line that can't stand here may have been meant for the statement before it. A whole statement is read as if it
-    /// stood at the margin.
+    /// A line that can't stand here is a statement of its own where it has lines under it, or stands among statements; else it may
+    /// have been meant for the one before it. A whole statement is read as if it stood at the margin.
     /// </summary>
-    private void Forget(Line line, Statement? before)
+    private BrokenStatement? Unread(Line line, LineParsers words, Statement? before)
     {
+        var isTop =
+            words != TopLineParsers.ByWord
+            && line.First.Kind == TokenKind.Name
+            && BodyWords.MayStand(null, line.Word) == true;
+        if (
+            !isTop
+            && (line.Children.Count > 0 || (HoldsStatements(words) && line.First.Kind == TokenKind.Name))
+            && !line.IsMisplaced
+        )
+        {
+            return Broken(line, "");
+        }
+
         if (before is not null)
         {
             before.Incomplete = true;
         }
 
-        if (
-            line.First.Kind == TokenKind.Name
-            && TopLineParsers.ByWord.ContainsKey(line.First.ToStringValue())
-        )
+        if (isTop)
         {
             Top(line);
         }
+
+        return null;
     }
 
     /// <summary>What belongs under a statement depends on its first word, even when the rest of it is wrong.</summary>
     private void ReadUnder(Line line, string word, Statement statement)
     {
+        if (BodyWords.Of(word) is { } words)
+        {
+            ReadBody(line, words, statement);
+            return;
+        }
+
         switch (word)
         {
-            case "protocol":
-                ReadBody(line, TopLineParsers.Header, statement);
-                break;
-            case "module":
-                ReadBody(line, ModuleHeaderWords, statement);
-                break;
-            case "family" or "task":
-                ReadBody(line, TaskLineParsers.ByWord, statement);
-                break;
-            case "section":
-                ReadBody(line, InSection, statement);
-                break;
             case "caution":
                 ReadLines(line, TopLineParsers.Cover, statement, (statement as CautionBlock)?.Covers);
                 break;
@@ -126,37 +131,24 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         }
     }
 
-    private static readonly LineParsers ModuleHeaderWords = new(StringComparer.Ordinal)
-    {
-        ["title"] = TopLineParsers.Header["title"],
-    };
-
-    private static readonly LineParsers InSection = new(StringComparer.Ordinal)
-    {
-        ["text"] = TopLineParsers.Introduction,
-        ["task"] = TopLineParsers.ByWord["task"],
-        ["order"] = RoutingLineParsers.Difficulty,
-        ["start"] = RoutingLineParsers.Start,
-        ["go"] = RoutingLineParsers.GoBack,
-        ["stop"] = RoutingLineParsers.StopAfter,
-        ["skip"] = RoutingLineParsers.Skip,
-        ["measure"] = TopLineParsers.ByWord["measure"],
-        ["score"] = TopLineParsers.ByWord["score"],
-    };
-
     private void ReadBody(Line line, LineParsers words, Statement parent)
     {
         var into = BodyOf(parent);
         foreach (var child in line.Children)
         {
             var inner = Statement(child, words, into.Count > 0 ? into[^1] : null);
-            parent.Incomplete |= inner is null or BrokenStatement;
+            parent.Incomplete |=
+                inner is null or BrokenStatement
+                || (inner.Incomplete && inner is not (TaskBlock or OutcomeBlock or ResponseLine));
             if (inner is not null)
             {
                 into.Add(inner);
             }
         }
     }
+
+    private static bool HoldsStatements(LineParsers words) =>
+        words == TopLineParsers.ByWord || words == BodyWords.OfSection;
 
     private void ReadLines<T>(
         Line line,
@@ -181,15 +173,25 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         }
     }
 
-    /// <summary>Its names: the second word, and the words up to the next sign as the one name they may be.</summary>
+    /// <summary>
+    /// Its names: the word after the first, and all words before a text as the one name they may be; of a line that begins like
+    /// none, each of them too.
+    /// </summary>
     private BrokenStatement Broken(Line line, string word)
     {
-        var names = line
-            .Tokens.Skip(1)
-            .TakeWhile(t => t.Kind == TokenKind.Name)
-            .Select(t => t.ToStringValue())
-            .ToList();
-        return new BrokenStatement(word, names.Count > 1 ? [names[0], string.Join('-', names)] : names)
+        var pieces = line.Tokens.Skip(1).TakeWhile(t => t.Kind != TokenKind.Text).ToList();
+        List<string> names = [.. pieces.Where(t => t.Kind == TokenKind.Name).Select(t => t.ToStringValue())];
+        var whole = string.Join(
+            '-',
+            pieces.Where(t => t.Kind is TokenKind.Name or TokenKind.Number).Select(t => t.ToStringValue())
+        );
+        return new BrokenStatement(
+            word,
+            [
+                .. word.Length > 0 ? names.Take(1) : names,
+                .. whole.Length > 0 ? [whole] : Array.Empty<string>(),
+            ]
+        )
         {
             Source = source,
             Place = line.Place,

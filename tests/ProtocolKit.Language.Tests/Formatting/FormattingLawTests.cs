@@ -76,7 +76,7 @@ public sealed class FormattingLawTests
         Assert.Equal(Once(file), formatted);
     }
 
-    [Property(MaxTest = 150)]
+    [Property(MaxTest = 300)]
     public void A_changed_example_keeps_its_findings(MutatedExample example)
     {
         var before = Guarded.Compile(example.Text, Modules.OfQuillmere);
