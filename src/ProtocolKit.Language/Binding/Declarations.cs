@@ -226,6 +226,11 @@ internal sealed class Declarations
         }
     }
 
+    /// <summary>Whether it is a task that stands before another.</summary>
+    public bool IsBefore(Statement one, string task) =>
+        Tasks.FindIndex(t => ReferenceEquals(t.Task, one)) is >= 0 and var at
+        && at < Tasks.FindIndex(t => t.Task.Name.Text == task);
+
     /// <summary>A task under another name; false where that is taken.</summary>
     public bool Rename(string old, TaskBlock anew, Undo undo)
     {

@@ -29,19 +29,30 @@ internal sealed class Symbols<T>(
 
     public bool Declare(Word name, SourceText source, T value)
     {
-        if (_byName.TryGetValue(name.Text, out var first))
+        if (IsTaken(name, source))
         {
-            diagnostics.Report(
-                source,
-                name.Place,
-                NameMessages.Twice(KindOf?.Invoke(first.Value) ?? kind, name.Text),
-                new Related(first.Source, first.Place, "It is declared here first.")
-            );
             return false;
         }
 
         NameSpelling.Check(name, source, diagnostics);
         _byName[name.Text] = (value, source, name.Place);
+        return true;
+    }
+
+    /// <summary>True, after reporting, where the name is declared already.</summary>
+    public bool IsTaken(Word name, SourceText source)
+    {
+        if (!_byName.TryGetValue(name.Text, out var first))
+        {
+            return false;
+        }
+
+        diagnostics.Report(
+            source,
+            name.Place,
+            NameMessages.Twice(KindOf?.Invoke(first.Value) ?? kind, name.Text),
+            new Related(first.Source, first.Place, "It is declared here first.")
+        );
         return true;
     }
 

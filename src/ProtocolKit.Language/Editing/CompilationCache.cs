@@ -4,10 +4,9 @@ using ProtocolKit.Language.Editing;
 namespace ProtocolKit.Language;
 
 /// <summary>
-/// Compiles a file again and again while it is written, as an editor does. An edit within a task that leaves its answers,
-/// trials and help as they were, or gives it another name, and one within a rule, letter, header or a section's own line, is compiled by itself, in a
-/// small part of the time; any other edit compiles the whole text.
-/// What comes out is the same either way. For one file at a time, from one thread.
+/// Compiles a file again and again while it is written, as an editor does. An edit within a task, rule, letter or header,
+/// or in a section's own line, is compiled by itself, in a small part of the time, unless a task gets other answers or many lines name
+/// what was edited; any other edit compiles the whole text. What comes out is the same either way. For one file at a time, from one thread.
 /// </summary>
 /// <param name="modules">Asked again at each compilation: a module that changed compiles the whole.</param>
 public sealed class CompilationCache(IModuleSource modules)

@@ -20,12 +20,25 @@ internal sealed class TaskChange(BoundProtocol bound, Undo undo)
         var name = ((TaskBlock)place.Block).Name.Text;
         var old = bound.Tasks.First(t => t.Task.Name == name);
         var before = bound.OfTasks.GetValueOrDefault(name, []);
+        if (bound.Declared.Values.Find(block.Name.Text) is { } other)
+        {
+            return bound.Declared.IsBefore(other, name) ? Taken(old, block, before) : null;
+        }
+
         return
             bound.BindAgain(block, place.Section, old.Task.Number, undo) is not { } anew
             || _bag.HasErrors
             || !_bag.Found.Concat(before).All(d => d.Source.Name == block.Source.Name && place.Holds(d.Place))
             ? null
             : To(old, anew, before);
+    }
+
+    /// <summary>The second of a name is left out, and missed under its own.</summary>
+    private BoundProtocol? Taken(BoundTask old, TaskBlock anew, IReadOnlyList<Diagnostic> before)
+    {
+        bound.Declared.Values.IsTaken(anew.Name, anew.Source);
+        bound.Declared.Values.Remove(old.Task.Name, undo);
+        return new TaskMistake(bound, undo).Of(old, null, before);
     }
 
     /// <summary>The same for a task that is bound, with what was found the last time.</summary>

@@ -70,15 +70,14 @@ internal sealed class OpenLines
     /// <summary>A line between two columns goes with the deeper one, unless only the other may hold it.</summary>
     private Spot Between(Line line, int depth, int indent, int deeper)
     {
-        var word = line.Word;
-        if (MayStand(depth, word) == false)
+        if (MayStand(depth, line.Word) == false)
         {
-            if (BeforeItsWord(line, depth) is { } spot)
+            if (FurtherIn(line, depth) is { } spot)
             {
                 return spot;
             }
 
-            if (depth > 0 && MayStand(depth - 1, word) == true)
+            if (depth > 0 && MayStand(depth - 1, line.Word) == true)
             {
                 depth--;
                 deeper = _open[depth].Spot.Beside;
@@ -91,35 +90,37 @@ internal sealed class OpenLines
     /// <summary>In a column in use, but perhaps not the one that was meant.</summary>
     private Spot ByWord(Line line, Spot here, bool isBelow)
     {
-        var word = line.Word;
-        if (MayStand(here.Depth, word) != false)
+        if (MayStand(here.Depth, line.Word) != false)
         {
             return here;
         }
 
-        for (var depth = _open.Count; depth > here.Depth; depth--)
+        var isSlip = here.Depth == 0 && isBelow && !BodyWords.IsNearTop(line.Word.ToString());
+        return FurtherIn(line, here.Depth) ?? (isSlip ? Slip() : null) ?? here;
+    }
+
+    /// <summary>Where its word may stand, or the second one where something was put in before that.</summary>
+    private Spot? FurtherIn(Line line, int least)
+    {
+        if (DeepestFor(line.Word, least) is { } depth)
+        {
+            return Deeper(depth) with { IsMisplaced = true };
+        }
+
+        return
+            line.Tokens is [_, { Kind: TokenKind.Name } second, ..]
+            && DeepestFor(second.ToStringValue(), least) is { } meant
+            ? Deeper(meant)
+            : null;
+    }
+
+    private int? DeepestFor(ReadOnlySpan<char> word, int least)
+    {
+        for (var depth = _open.Count; depth > least; depth--)
         {
             if (MayStand(depth, word) == true)
             {
-                return Deeper(depth) with { IsMisplaced = true };
-            }
-        }
-
-        var isSlip = here.Depth == 0 && isBelow && !BodyWords.IsNearTop(word.ToString());
-        return BeforeItsWord(line, here.Depth) ?? (isSlip ? Slip() : null) ?? here;
-    }
-
-    /// <summary>Something was put in before a line's first word.</summary>
-    private Spot? BeforeItsWord(Line line, int least)
-    {
-        if (line.Tokens is [_, { Kind: TokenKind.Name } second, ..])
-        {
-            for (var depth = _open.Count; depth > least; depth--)
-            {
-                if (MayStand(depth, second.ToStringValue()) == true)
-                {
-                    return Deeper(depth);
-                }
+                return depth;
             }
         }
 

@@ -63,7 +63,11 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
         if (line.First.Kind == TokenKind.Name)
         {
             var nearest = Places.IsKnown(word) ? null : diagnostics.Nearest(word, words.Keys);
-            Report(line.First.Place(), Places.NotHere(word, nearest, words.Keys));
+            var apart =
+                nearest is null && RunTogether(word, words.Keys) is var (first, rest)
+                    ? $"{first} {rest}"
+                    : null;
+            Report(line.First.Place(), Places.NotHere(word, nearest ?? apart, words.Keys));
             return nearest;
         }
 
@@ -77,6 +81,21 @@ internal sealed class LineReader(SourceText source, DiagnosticBag diagnostics)
         }
 
         return null;
+    }
+
+    /// <summary>A first word and what follows it, written without the space between them.</summary>
+    public static (string Word, string Name)? RunTogether(string written, IEnumerable<string> words)
+    {
+        var word = words
+            .Where(w =>
+                w.Length > 2
+                && written.Length > w.Length + 1
+                && written.StartsWith(w, StringComparison.Ordinal)
+            )
+            .MaxBy(w => w.Length);
+        return word is null || !char.IsAsciiLetter(written[word.Length])
+            ? null
+            : (word, written[word.Length..]);
     }
 
     /// <summary>Says where a known word belongs that can't stand here; null, for its line is not read.</summary>

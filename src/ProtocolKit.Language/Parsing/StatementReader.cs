@@ -81,6 +81,16 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
             && line.First.Kind == TokenKind.Name
             && BodyWords.MayStand(null, line.Word) == true;
         if (
+            HoldsStatements(words)
+            && LineReader.RunTogether(line.First.ToStringValue(), words.Keys) is var (word, rest)
+        )
+        {
+            var statement = Broken(line, word, rest);
+            ReadUnder(line, word, statement);
+            return statement;
+        }
+
+        if (
             !isTop
             && (line.Children.Count > 0 || (HoldsStatements(words) && line.First.Kind == TokenKind.Name))
             && !line.IsMisplaced
@@ -177,7 +187,8 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
     /// Its names: the word after the first, and all words before a text as the one name they may be; of a line that begins like
     /// none, each of them too.
     /// </summary>
-    private BrokenStatement Broken(Line line, string word)
+    /// <param name="joined">The name that was written into the first word.</param>
+    private BrokenStatement Broken(Line line, string word, string? joined = null)
     {
         var pieces = line.Tokens.Skip(1).TakeWhile(t => t.Kind != TokenKind.Text).ToList();
         List<string> names = [.. pieces.Where(t => t.Kind == TokenKind.Name).Select(t => t.ToStringValue())];
@@ -188,7 +199,9 @@ internal sealed class StatementReader(SourceText source, DiagnosticBag diagnosti
         return new BrokenStatement(
             word,
             [
-                .. word.Length > 0 ? names.Take(1) : names,
+                .. joined is not null ? [joined]
+                : word.Length > 0 ? names.Take(1)
+                : names,
                 .. whole.Length > 0 ? [whole] : Array.Empty<string>(),
             ]
         )

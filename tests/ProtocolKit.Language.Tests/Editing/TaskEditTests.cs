@@ -88,6 +88,8 @@ public sealed class TaskEditTests
     [InlineData("each side right, left", "each side right, lef")]
     [InlineData("each side right, left", "each sid right, left")]
     [InlineData("    tick    overflow", "   )tick    overflow")]
+    [InlineData("task close", "task open")]
+    [InlineData("task run", "task close")]
     [InlineData("  task close", " task close")]
     [InlineData("  task close", "   task close")]
     [InlineData("  task close", "x task close")]
