@@ -45,8 +45,9 @@ internal sealed class OpenLines
 
     public Spot SpotFor(Line line, int indent)
     {
-        var isBelow = line.Place.Line == _lastLine + 1;
-        _lastLine = line.Place.Line;
+        var number = line.First.Span.Position.Line;
+        var isBelow = number == _lastLine + 1;
+        _lastLine = number;
         _hasOtherWords |= indent == 0 && line.Word is "translation";
         var depth = _open.Count;
         while (
