@@ -1,50 +1,49 @@
 using ProtocolKit.Language.Binding;
+using ProtocolKit.Language.Diagnostics;
 using ProtocolKit.Language.Lowering;
 using ProtocolKit.Language.Tree;
-using ProtocolKit.Model;
 
 namespace ProtocolKit.Language.Editing;
 
 /// <summary>
-/// A statement whose own line can't be read any more. Uses of its name are forgiven, so that rules which rest on it say nothing;
-/// where they said something before, the whole text has to be compiled.
+/// A statement whose own line can't be read any more. Uses of names that stand in the line are forgiven; what rests on the statement is
+/// lowered anew for what it says, and all of that is undone: a mistake makes no program.
 /// </summary>
 internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
 {
     /// <summary>As <see cref="RuleEdit.With"/>; the findings of reading stand in the bag.</summary>
     public BoundProtocol? With(BlockPlace place, BrokenStatement broken)
     {
-        if (place.Block is TaskBlock gone)
-        {
-            return bound.Bag.HasErrors ? new TaskMistake(bound, undo).Of(gone, broken) : null;
-        }
-
-        var steps = bound.Lowering.Steps;
-        if (place.Block is CutOffsBlock table)
-        {
-            return steps.AreApart && bound.Bag.HasErrors ? WithoutTable(table, broken) : null;
-        }
-
-        var before = place.Block switch
-        {
-            _ when !steps.AreApart || !bound.Bag.HasErrors => null,
-            OutcomeBlock outcome when Names(broken, outcome.Name) => WithoutOutcome(
-                outcome,
-                broken,
-                place.Section
-            ),
-            ClaimBlock or ReTestBlock or ReadinessBlock or ReportTextBlock { Name: null } => [],
-            _ => null,
-        };
-        if (before is null)
+        if (!bound.Bag.HasErrors)
         {
             return null;
         }
 
-        IReadOnlyList<Diagnostics.Diagnostic> found = [.. bound.Bag.Found];
+        if (place.Block is TaskBlock gone)
+        {
+            return new TaskMistake(bound, undo).Of(gone, broken);
+        }
+
+        return bound.Lowering.Steps.AreApart
+            ? place.Block switch
+            {
+                OutcomeBlock outcome => Without(outcome, place.Section, broken),
+                CutOffsBlock table => Without(table, broken),
+                ClaimBlock or ReTestBlock or ReadinessBlock or ReportTextBlock { Name: null } => Silent(
+                    place
+                ),
+                _ => null,
+            }
+            : null;
+    }
+
+    /// <summary>Nothing names it.</summary>
+    private BoundProtocol Silent(BlockPlace place)
+    {
+        IReadOnlyList<Diagnostic> found = [.. bound.Bag.Found];
         return bound with
         {
-            OfRest = [.. bound.RestWithout(before), .. found],
+            OfRest = [.. bound.OfRest, .. found],
             OfCare = bound.CareOf(bound.Tasks),
             OfParts =
             [
@@ -55,48 +54,29 @@ internal sealed class BrokenEdit(BoundProtocol bound, Undo undo)
         };
     }
 
-    private static bool Names(BrokenStatement broken, Word name) =>
-        broken.Names.Contains(name.Text, StringComparer.Ordinal);
-
-    private IReadOnlyList<Diagnostics.Diagnostic>? WithoutOutcome(
-        OutcomeBlock block,
-        BrokenStatement broken,
-        SectionBlock? section
-    )
+    /// <summary>Rules about the tasks of its section say nothing of answers that may be in the broken line.</summary>
+    private BoundProtocol? Without(OutcomeBlock outcome, SectionBlock? section, BrokenStatement broken)
     {
-        var name = block.Name.Text;
-        var lowering = bound.Lowering;
-        var (_, own) = lowering.Steps.Outcomes.Find(o => o.Block.Name.Text == name);
-        if (
-            lowering
-                .Steps.RestingOn(bound.In(section?.Name.Text), name)
-                .Any(s => s != own && s.Found.Count > 0)
-        )
-        {
-            return null;
-        }
-
-        bound.Declared.Remove(block, undo);
-        bound.Declared.Forgive(broken, undo);
-        lowering.BeginAgain(undo);
-        foreach (var (task, (_, step)) in lowering.Steps.Kept.Where(k => k.Value.Measure == name))
-        {
-            var again = step;
-            _ = lowering.KeepAgain(task, ref again, undo);
-        }
-
-        return own.Found;
+        bound.Declared.Remove(outcome, undo);
+        var others = bound
+            .Lowering.Steps.RestingOn(bound.In(section?.Name.Text))
+            .Where(s => s.Found.Count > 0);
+        return Relowered(broken, r => r.Without(outcome, [.. others]));
     }
 
     /// <summary>What names its bands, in actions, claims, letters and readiness, may say other things of it.</summary>
-    private BoundProtocol? WithoutTable(CutOffsBlock table, BrokenStatement broken)
+    private BoundProtocol? Without(CutOffsBlock table, BrokenStatement broken)
     {
-        var lowering = bound.Lowering;
         bound.Declared.Remove(table, undo);
+        return Relowered(broken, r => r.Without(table));
+    }
+
+    private BoundProtocol? Relowered(BrokenStatement broken, Action<Relowering> lower)
+    {
         bound.Declared.Forgive(broken, undo);
-        lowering.BeginAgain(undo);
-        var relowering = new Relowering(lowering, bound.Protocol.Program, bound.Bag, undo);
-        relowering.Without(table);
+        bound.Lowering.BeginAgain(undo);
+        var relowering = new Relowering(bound.Lowering, bound.Protocol.Program, bound.Bag, undo);
+        lower(relowering);
         return bound.With(relowering, bound.Tasks, [], keepsCare: false);
     }
 }

@@ -54,6 +54,15 @@ internal sealed class OutcomeLowering(
         return lines;
     }
 
+    /// <summary>Before it is gone.</summary>
+    public void Forget(string name, Undo undo)
+    {
+        var before = _done[name];
+        undo.Add(() => _done[name] = before);
+        _values.Forget(name, undo);
+        _done.Remove(name);
+    }
+
     /// <summary>What other rules know of it; null where it had a mistake.</summary>
     public (Outcome Outcome, Value Value)? Known(string name) => _done.GetValueOrDefault(name);
 

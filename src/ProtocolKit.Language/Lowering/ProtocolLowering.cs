@@ -327,6 +327,9 @@ internal sealed class ProtocolLowering
         return line;
     }
 
+    /// <summary>A measure or score that is there no more.</summary>
+    public void Forget(string outcome, Undo undo) => _outcomes.Forget(outcome, undo);
+
     /// <summary>A table whose heading names nothing any more.</summary>
     public void RemoveTable(int index, Undo undo) => _bands.Remove(index, undo);
 

@@ -77,6 +77,44 @@ internal sealed class Relowering(
         End(names: true);
     }
 
+    /// <summary>Without a measure or score whose line can't be read any more; what names it may miss it.</summary>
+    /// <param name="others">Steps that may say less now.</param>
+    public void Without(OutcomeBlock gone, IReadOnlyList<LoweringStep> others)
+    {
+        var name = gone.Name.Text;
+        lowering.Forget(name, undo);
+        _missed.Add(name);
+        _changed.Add(name);
+        _made.Add(name);
+        foreach (var task in _steps.KeptBy(name))
+        {
+            Keep(task);
+        }
+
+        var all = program.Outcomes.ToArray();
+        var those = new HashSet<LoweringStep>(others, ReferenceEqualityComparer.Instance);
+        for (var i = 0; i < _steps.Outcomes.Count; i++)
+        {
+            var (block, step) = _steps.Outcomes[i];
+            if (ReferenceEquals(block, gone))
+            {
+                _before.AddRange(step.Found);
+            }
+            else if (those.Contains(step) || Reads(step, _changed))
+            {
+                Outcome(i, block, all, those.Contains(step) || Reads(step, _missed));
+            }
+        }
+
+        Tables(those);
+        WithoutLost();
+        var names = _lost.Count > 0 || those.Contains(_steps.End!) || Reads(_steps.End!, _missed);
+        if (names || Reads(_steps.End!, _changed))
+        {
+            End(names);
+        }
+    }
+
     /// <summary>
     /// Actions, claims and readiness miss cut-offs whose heading names nothing any more. Where it names a measure without
     /// cut-offs, all lines get other names.

@@ -84,6 +84,7 @@ internal static class BodyWords
         !Places.IsKnown(word)
         && (
             Suggest.Nearest(word, TopLineParsers.ByWord.Keys) is not null
+            || LineReader.RunTogether(word, TopLineParsers.ByWord.Keys) is not null
             || (
                 word.Length > 2
                 && TopLineParsers.ByWord.Keys.Any(k => k.StartsWith(word, StringComparison.Ordinal))
