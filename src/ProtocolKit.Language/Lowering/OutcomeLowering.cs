@@ -40,21 +40,16 @@ internal sealed class OutcomeLowering(
     /// <param name="old">Its name before.</param>
     public OutcomeLines? Again(string old, OutcomeBlock block, Undo undo)
     {
-        var (before, made) = (_done[old], _lines.Count);
-        undo.Add(() =>
-        {
-            _done.Remove(block.Name.Text);
-            _done[old] = before;
-        });
-        _values.Forget(old, undo);
-        _done.Remove(old);
+        var made = _lines.Count;
+        Forget(old, undo);
+        undo.Add(() => _done.Remove(block.Name.Text));
         Lower(block);
         var lines = _lines.Count > made ? _lines[made] : null;
         _lines.RemoveRange(made, _lines.Count - made);
         return lines;
     }
 
-    /// <summary>Before it is gone.</summary>
+    /// <summary>Before it is lowered anew, or where it is gone.</summary>
     public void Forget(string name, Undo undo)
     {
         var before = _done[name];
