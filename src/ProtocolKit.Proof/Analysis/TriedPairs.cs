@@ -65,15 +65,22 @@ internal sealed class TriedPairs(Questions questions, Part part, PairSpace space
                     second[leaf.StateField] = (long)Model.State.Refused;
                     second[leaf.ValueField] = leaf.Low;
                     space.Second.Settle(second, f => f != leaf.ValueField && f != questions.Program.AgeField);
-                    yield return new PairFound(
-                        fields,
-                        second,
-                        lines,
-                        Evaluator.Run(questions.Program, second)
-                    );
+                    yield return new PairFound(fields, second, lines, After(fields, lines, second));
                 }
             }
         }
+    }
+
+    /// <summary>The lines of a sheet that differs from one with known lines in a few fields.</summary>
+    private long[] After(long[] fields, long[] lines, long[] second)
+    {
+        var running = new RunningLines(questions.Program, (long[])fields.Clone(), lines);
+        for (var i = 0; i < fields.Length; i++)
+        {
+            running.Set(i, second[i]);
+        }
+
+        return running.All();
     }
 
     /// <summary>Answers that are made worst together, in giving order.</summary>

@@ -16,10 +16,13 @@ internal sealed class SheetParts
     private readonly List<(int Field, long Value)> _absent = [];
     private readonly Dictionary<(string, string), int> _tasks = [];
     private readonly HashSet<(string, string)> _routed;
+    private readonly Lazy<List<(AnswerSlot Answer, AnswerSlot Decides)>> _further;
+    private readonly Lazy<List<GivenTask>> _given;
 
     public SheetParts(Protocol protocol, long form, bool untried)
     {
         (_protocol, _form, _untried) = (protocol, form, untried);
+        (_further, _given) = (new(Further), new(Given));
         _routed = [.. protocol.Program.Giving.Select(g => (g.Task.Name, g.Variant.Name))];
         foreach (var answer in protocol.Program.Answers)
         {
@@ -51,65 +54,89 @@ internal sealed class SheetParts
     /// <param name="isFree">True for fields that may be changed.</param>
     public void Settle(long[] fields, Func<int, bool> isFree)
     {
-        foreach (
-            var answer in _protocol.Program.Answers.Where(a =>
-                a.Trial > 1 && IsOnForm(a.Task) && isFree(a.ValueField)
-            )
-        )
+        foreach (var (answer, decides) in _further.Value.Where(a => isFree(a.Answer.ValueField)))
         {
-            if (answer.Task.Trials.FurtherWhen is { } rule && IsNeedless(answer, rule, fields))
+            if (IsNeedless(decides, answer.Task.Trials.FurtherWhen!, fields))
             {
                 Blank(answer, fields);
             }
         }
 
-        // A task's line reads earlier tasks only (or, where a start point goes back, settles after a few rounds).
-        for (var round = 0; round <= _protocol.Program.Giving.Count; round++)
+        if (_protocol.Program.Giving.Count == 0)
         {
-            if (!Route(fields, isFree))
+            return;
+        }
+
+        // A task's line reads earlier tasks only (or, where a start point goes back, settles after a few rounds).
+        var lines = new RunningLines(_protocol.Program, fields, _protocol.Program.GivingEnd);
+        for (var round = 0; round <= _given.Value.Count; round++)
+        {
+            if (!_given.Value.Exists(g => lines[g.Line] == 0 && Leave(g, lines, fields, isFree)))
             {
                 return;
             }
         }
     }
 
-    private bool Route(long[] fields, Func<int, bool> isFree)
+    /// <summary>Blanks a task that is not given; false where nothing of it was left to blank.</summary>
+    private bool Leave(GivenTask task, RunningLines lines, long[] fields, Func<int, bool> isFree)
     {
-        if (_protocol.Program.Giving.Count == 0)
+        var changed = false;
+        foreach (var answer in task.Answers)
         {
-            return false;
-        }
-
-        var lines = Evaluator.Run(_protocol.Program, fields);
-        foreach (var giving in _protocol.Program.Giving.Where(g => lines[g.GivenLine] == 0))
-        {
-            var changed = false;
-            foreach (var answer in _protocol.Program.Answers.Where(a => IsOf(a.Task, a.Variant, giving)))
+            if (isFree(answer.ValueField) && fields[answer.StateField] != (long)State.NotApplicable)
             {
-                if (isFree(answer.ValueField) && fields[answer.StateField] != (long)State.NotApplicable)
-                {
-                    Blank(answer, fields);
-                    changed = true;
-                }
-            }
-
-            foreach (var sign in _protocol.Program.Observations.Where(o => IsOf(o.Task, o.Variant, giving)))
-            {
-                changed |= isFree(sign.Field) && fields[sign.Field] != 0;
-                fields[sign.Field] = isFree(sign.Field) ? 0 : fields[sign.Field];
-            }
-
-            if (changed)
-            {
-                return true;
+                lines.Set(answer.StateField, (long)State.NotApplicable);
+                lines.Set(answer.ValueField, _protocol.Program.Fields[answer.ValueField].Low);
+                changed = true;
             }
         }
 
-        return false;
+        foreach (var sign in task.Signs.Where(s => isFree(s) && fields[s] != 0))
+        {
+            lines.Set(sign, 0);
+            changed = true;
+        }
+
+        return changed;
     }
 
-    private static bool IsOf(ProtocolTask task, Variant variant, GivingLines giving) =>
-        task.Name == giving.Task.Name && variant.Name == giving.Variant.Name;
+    /// <summary>Answers to trials that are given only where one before asks for them, with that one.</summary>
+    private List<(AnswerSlot Answer, AnswerSlot Decides)> Further()
+    {
+        var slots = _protocol.Program.Answers.ToDictionary(a =>
+            (a.Task.Name, a.Variant.Name, a.Trial, a.Response.Name)
+        );
+        return
+        [
+            .. _protocol
+                .Program.Answers.Where(a =>
+                    a.Trial > 1 && a.Task.Trials.FurtherWhen is not null && IsOnForm(a.Task)
+                )
+                .Select(a =>
+                    (
+                        a,
+                        slots[(a.Task.Name, a.Variant.Name, a.Trial - 1, a.Task.Trials.FurtherWhen!.Response)]
+                    )
+                ),
+        ];
+    }
+
+    private List<GivenTask> Given()
+    {
+        var answers = _protocol.Program.Answers.ToLookup(a => (a.Task.Name, a.Variant.Name));
+        var signs = _protocol.Program.Observations.ToLookup(o => (o.Task.Name, o.Variant.Name), o => o.Field);
+        return
+        [
+            .. _protocol.Program.Giving.Select(g =>
+            {
+                var key = (g.Task.Name, g.Variant.Name);
+                return new GivenTask(g.GivenLine, [.. answers[key]], [.. signs[key]]);
+            }),
+        ];
+    }
+
+    private sealed record GivenTask(int Line, IReadOnlyList<AnswerSlot> Answers, IReadOnlyList<int> Signs);
 
     private void Blank(AnswerSlot answer, long[] fields)
     {
@@ -117,14 +144,8 @@ internal sealed class SheetParts
         fields[answer.ValueField] = _protocol.Program.Fields[answer.ValueField].Low;
     }
 
-    private bool IsNeedless(AnswerSlot answer, FurtherTrial rule, long[] fields)
+    private static bool IsNeedless(AnswerSlot decides, FurtherTrial rule, long[] fields)
     {
-        var decides = _protocol.Program.Answers.First(a =>
-            a.Task.Name == answer.Task.Name
-            && a.Variant.Name == answer.Variant.Name
-            && a.Trial == answer.Trial - 1
-            && a.Response.Name == rule.Response
-        );
         var limit = SheetConditions.Limit(decides.Response, rule.Below);
         return fields[decides.StateField] != 0 || fields[decides.ValueField] >= limit;
     }

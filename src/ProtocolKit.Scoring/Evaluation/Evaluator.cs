@@ -32,12 +32,15 @@ public static class Evaluator
         var frame = new Frame(values, lines);
         for (var i = 0; i < lines.Length; i++)
         {
-            var line = program.Lines[i];
-            lines[i] = line.Value is { } value ? frame.Value(value) : Truth(frame.Holds(line.Condition!));
+            lines[i] = frame.Line(program.Lines[i]);
         }
 
         return lines;
     }
+
+    /// <summary>One line alone, from fields and lines that are worked out.</summary>
+    internal static long Line(ScoringProgram program, long[] fields, long[] lines, int line) =>
+        new Frame(fields, lines).Line(program.Lines[line]);
 
     private static long Truth(bool holds) => holds ? 1 : 0;
 
@@ -72,6 +75,9 @@ public static class Evaluator
 
     private readonly struct Frame(long[] fields, long[] lines)
     {
+        public long Line(ProgramLine line) =>
+            line.Value is { } value ? Value(value) : Truth(Holds(line.Condition!));
+
         public long Value(IntExpr value) =>
             value switch
             {
