@@ -14,6 +14,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
     private readonly Dictionary<Part, TriedPairs> _tried = [];
     private readonly Dictionary<(Node Goal, AgeRange Ages), Reach?> _goals = [];
+    private readonly Dictionary<(string Shape, long Limit), bool?> _may = [];
+    private readonly QuestionShapes _shapes = new();
 
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
     private readonly HashSet<(long Form, bool Untried, string Lines)> _tooLarge = [];
@@ -72,8 +74,31 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     }
 
     /// <summary>Whether some pair makes a condition true; null where it is too large.</summary>
-    public bool? May(Part part, long limit, Func<PairSpace, Graph, Node> goal) =>
-        Goal(part, limit, goal) is { } reach ? reach.Any(row => reach.Value(row, 0) == 1) : null;
+    public bool? May(Part part, long limit, Func<PairSpace, Graph, Node> goal)
+    {
+        var space = Space(part);
+        var root = goal(space, _graphs[(part.Form, part.Untried)].Graph);
+        if (root.IsConstant)
+        {
+            return root.Is(1);
+        }
+
+        try
+        {
+            var shape = (_shapes.Of(space, root), limit);
+            if (!_may.TryGetValue(shape, out var may))
+            {
+                var reach = Goal(part, limit, goal);
+                _may[shape] = may = reach?.Any(row => reach.Value(row, 0) == 1);
+            }
+
+            return may;
+        }
+        catch (ProofLimitException)
+        {
+            return null;
+        }
+    }
 
     /// <summary>
     /// A pair that makes a condition true, as the sets know it, if it also shows what is asked of some lines; null where there is none,

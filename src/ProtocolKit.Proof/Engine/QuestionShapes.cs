@@ -1,0 +1,120 @@
+using System.Globalization;
+using System.Text;
+
+namespace ProtocolKit.Proof.Engine;
+
+/// <summary>
+/// Names questions by all that their answer rests on, whatever their fields are called: the formula, the conditions that touch it,
+/// and the rows of each part. Most tasks of a protocol are of a few kinds, and ask the same of other fields.
+/// </summary>
+internal sealed class QuestionShapes
+{
+    private readonly Dictionary<int, List<(long[][] Columns, int Name)>> _rows = [];
+    private int _names;
+
+    /// <summary>Equal for two questions only where what can make one true can make the other true.</summary>
+    /// <exception cref="ProofLimitException">A part has too many rows to list.</exception>
+    public string Of(Space space, Node root)
+    {
+        var cone = new Cone(space, [root], everyCondition: false);
+        var writer = new Writer(space);
+        writer.Write(root);
+        foreach (var condition in cone.Conditions)
+        {
+            writer.Text.Append('&');
+            writer.Write(condition);
+        }
+
+        foreach (var part in writer.Parts)
+        {
+            var rows = space.RowsOf(part);
+            var read = Enumerable
+                .Range(0, rows.Nodes.Length)
+                .Where(n => writer.Numbers.ContainsKey(rows.Nodes[n]))
+                .ToList();
+            writer
+                .Text.Append('|')
+                .AppendJoin(' ', read.Select(n => writer.Numbers[rows.Nodes[n]]))
+                .Append(':');
+            writer.Text.Append(NameOf([.. read.Select(n => rows.Values[n])]));
+        }
+
+        return writer.Text.ToString();
+    }
+
+    /// <summary>A number, the same for the same columns of values.</summary>
+    private int NameOf(long[][] columns)
+    {
+        var hash = new HashCode();
+        foreach (var column in columns)
+        {
+            foreach (var value in column)
+            {
+                hash.Add(value);
+            }
+        }
+
+        var key = hash.ToHashCode();
+        if (!_rows.TryGetValue(key, out var known))
+        {
+            _rows[key] = known = [];
+        }
+
+        var index = known.FindIndex(k =>
+            k.Columns.Length == columns.Length
+            && k.Columns.Zip(columns).All(c => c.First.AsSpan().SequenceEqual(c.Second))
+        );
+        if (index < 0)
+        {
+            known.Add((columns, _names++));
+            index = known.Count - 1;
+        }
+
+        return known[index].Name;
+    }
+
+    /// <summary>Nodes by the order in which they are met.</summary>
+    private sealed class Writer(Space space)
+    {
+        private readonly HashSet<int> _parts = [];
+
+        public StringBuilder Text { get; } = new();
+
+        public Dictionary<Node, int> Numbers { get; } = [];
+
+        /// <summary>Parts that are read, in the order in which they are met.</summary>
+        public List<int> Parts { get; } = [];
+
+        public void Write(Node node)
+        {
+            if (Numbers.TryGetValue(node, out var number))
+            {
+                Text.Append(CultureInfo.InvariantCulture, $"#{number}");
+                return;
+            }
+
+            Text.Append('(').Append((int)node.Op);
+            if (node.Op == Op.Field)
+            {
+                var part = space.PartOf((int)node.Value);
+                if (_parts.Add(part))
+                {
+                    Parts.Add(part);
+                }
+            }
+            else
+            {
+                Text.Append(CultureInfo.InvariantCulture, $";{node.Value};");
+                Text.AppendJoin(' ', node.Numbers);
+            }
+
+            foreach (var arg in node.Args)
+            {
+                Write(arg);
+            }
+
+            Numbers.Add(node, Numbers.Count);
+            Text.Append(')');
+        }
+    }
+}
