@@ -83,14 +83,8 @@ internal sealed class Relowering(
     {
         var name = gone.Name.Text;
         lowering.Forget(name, undo);
-        _missed.Add(name);
-        _changed.Add(name);
-        _made.Add(name);
-        foreach (var task in _steps.KeptBy(name))
-        {
-            Keep(task);
-        }
-
+        Miss(name);
+        KeepBy(name);
         var all = program.Outcomes.ToArray();
         var those = new HashSet<LoweringStep>(others, ReferenceEqualityComparer.Instance);
         for (var i = 0; i < _steps.Outcomes.Count; i++)
@@ -171,20 +165,30 @@ internal sealed class Relowering(
         Compare(before, step);
     }
 
+    /// <summary>A measure or score is there no more under this name.</summary>
+    private void Miss(string outcome)
+    {
+        _missed.Add(outcome);
+        _changed.Add(outcome);
+        _made.Add(outcome);
+    }
+
+    private void KeepBy(string measure)
+    {
+        foreach (var task in _steps.KeptBy(measure))
+        {
+            Keep(task);
+        }
+    }
+
     private void Outcomes(string old, OutcomeBlock edited)
     {
         if (old != edited.Name.Text)
         {
-            _missed.Add(old);
-            _changed.Add(old);
-            _made.Add(old);
+            Miss(old);
         }
 
-        foreach (var task in _steps.KeptBy(old))
-        {
-            Keep(task);
-        }
-
+        KeepBy(old);
         var all = program.Outcomes.ToArray();
         for (var i = 0; i < _steps.Outcomes.Count; i++)
         {

@@ -76,8 +76,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     /// <summary>Whether some pair makes a condition true; null where it is too large.</summary>
     public bool? May(Part part, long limit, Func<PairSpace, Graph, Node> goal)
     {
-        var space = Space(part);
-        var root = goal(space, _graphs[(part.Form, part.Untried)].Graph);
+        var root = RootOf(part, goal);
         if (root.IsConstant)
         {
             return root.Is(1);
@@ -85,10 +84,10 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
 
         try
         {
-            var shape = (_shapes.Of(space, root), limit);
+            var shape = (_shapes.Of(Space(part), root), limit);
             if (!_may.TryGetValue(shape, out var may))
             {
-                var reach = Goal(part, limit, goal);
+                var reach = Goal(part, limit, root);
                 _may[shape] = may = reach?.Any(row => reach.Value(row, 0) == 1);
             }
 
@@ -106,7 +105,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     /// </summary>
     public PairFound? Some(Part part, long limit, Func<PairSpace, Graph, Node> goal, int[] lines, Asked asked)
     {
-        if (Goal(part, limit, goal) is not { } reach)
+        if (Goal(part, limit, RootOf(part, goal)) is not { } reach)
         {
             return null;
         }
@@ -127,11 +126,17 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
     }
 
-    private Reach? Goal(Part part, long limit, Func<PairSpace, Graph, Node> goal)
+    private Node RootOf(Part part, Func<PairSpace, Graph, Node> goal)
+    {
+        // The space comes first: it makes the graph.
+        var space = Space(part);
+        return goal(space, _graphs[(part.Form, part.Untried)].Graph);
+    }
+
+    private Reach? Goal(Part part, long limit, Node root)
     {
         var space = Space(part);
         var (graph, known) = _graphs[(part.Form, part.Untried)];
-        var root = goal(space, graph);
         if (!_goals.TryGetValue((root, part.Ages), out var reach))
         {
             try
