@@ -30,18 +30,18 @@ public static class Prover
     {
         ArgumentNullException.ThrowIfNull(protocol);
         options ??= new ProofOptions();
-        var questions = new Questions(protocol, options.Limit);
         var (whole, beyond) = (options.BandsOf is null, options.Beyond);
-        var (results, refused, last) = (
-            new ProofResults(questions, beyond),
-            new ProofResults(questions, beyond),
-            new ProofResults(questions, beyond)
-        );
+        var shared = new KnownValues();
+        var questions = new Questions(protocol, options.Limit, shared);
+        var (results, last) = (new ProofResults(questions, beyond), new ProofResults(questions, beyond));
 
-        // Pairs of better sheets are half of all the work and have little to do with the rest: they are asked about beside it, from
-        // a graph of their own.
-        var better = new ProofResults(new Questions(protocol, options.Limit), beyond);
-        var beside = whole ? Task.Run(() => MonotonyProofs.Run(better)) : Task.CompletedTask;
+        // Pairs of sheets are most of all the work and have little to do with the rest: they are asked about beside it, each kind from
+        // graphs of its own.
+        var (better, refused) = (Apart(), Apart());
+        var beside = Task.WhenAll(
+            whole ? Task.Run(() => MonotonyProofs.Run(better)) : Task.CompletedTask,
+            whole ? Task.Run(() => RefusalProofs.Run(refused)) : Task.CompletedTask
+        );
         try
         {
             BandProofs.Run(results, options.BandsOf);
@@ -50,7 +50,6 @@ public static class Prover
                 ActionProofs.Run(results);
                 ClaimProofs.Run(results);
                 RangeProofs.Run(results);
-                RefusalProofs.Run(refused);
             }
 
             var sets = options.Sets ? OutcomeSets.Of(last) : [];
@@ -62,6 +61,8 @@ public static class Prover
         {
             ((IAsyncResult)beside).AsyncWaitHandle.WaitOne();
         }
+
+        ProofResults Apart() => new(new Questions(protocol, options.Limit, shared), beyond);
     }
 
     /// <summary>In the order in which people read it, whoever was done first.</summary>

@@ -70,7 +70,8 @@ public sealed class BandPairsTests
     private static Pairs PairsOf(Protocol protocol, bool isRefused) =>
         new(new Questions(protocol, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better, null);
 
-    private static BandPairs Bands(Pairs pairs, bool isRefused) => new(pairs, isRefused, (_, _) => false);
+    private static BandPairs Bands(Pairs pairs, bool isRefused) =>
+        new(pairs, isRefused, (_, _) => false, (_, _) => false);
 
     /// <summary>Bands stand from the worst to the best; higher places are no bands.</summary>
     private static Func<long, long, int, bool> IsForbidden(bool isRefused) =>

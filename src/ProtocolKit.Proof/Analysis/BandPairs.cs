@@ -4,10 +4,16 @@ using ProtocolKit.Proof.Records;
 
 namespace ProtocolKit.Proof.Analysis;
 
-/// <summary>Whether pairs of sheets keep a table's bands in order: asked in three ways, the cheapest first.</summary>
+/// <summary>Whether pairs of sheets keep a table's bands in order: asked in several ways, the cheapest first.</summary>
 /// <param name="isSofter">A second sheet may not have the better band of two, and otherwise not the worse.</param>
-/// <param name="byValue">What the way of a table's values says already.</param>
-internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine, bool> byValue)
+/// <param name="byFormula">What the way of a table's values says, as far as formulas tell it.</param>
+/// <param name="byValue">The same with all that can be found out about the way.</param>
+internal sealed class BandPairs(
+    Pairs pairs,
+    bool isSofter,
+    Func<Part, BandLine, bool> byFormula,
+    Func<Part, BandLine, bool> byValue
+)
 {
     private const long Limit = 400_000;
 
@@ -19,11 +25,12 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
     public (Part Part, PairFound Pair)? Find(IEnumerable<Part> parts, BandLine band)
     {
         var isOneForm = !pairs.Questions.Protocol.HasShortForm;
+        var untriedToo = true;
         foreach (var part in parts.Where(p => isOneForm || (p.Form == 1) == band.Table.ShortForm))
         {
             // With untried answers all patterns are compared, the one without any among them.
-            var holds = Hold(part, band);
-            if (holds == true || (holds is null && Hold(part with { Untried = true }, band) == true))
+            untriedToo = untriedToo && IsProved(part with { Untried = true }, band);
+            if (untriedToo || Hold(part, band) == true)
             {
                 continue;
             }
@@ -31,6 +38,7 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
             var any = _some.GetValueOrDefault((part, band.Line));
             if (pairs.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count), any) is { } pair)
             {
+                _some[(part, band.Line)] = pair;
                 return (part, pair);
             }
         }
@@ -64,11 +72,48 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
         {
             _known[(part, band.Line)] = hold =
                 IsRefuted(part, band) ? false
-                : byValue(part, band) ? true
-                : ByLimits(part, band) ?? Exactly(part, band);
+                : byFormula(part, band) ? true
+                : IsTried(part, band) ? false
+                : ByLimits(part, band) ?? (byValue(part, band) ? true : Exactly(part, band));
         }
 
         return hold;
+    }
+
+    /// <summary>Whether no pair shows a forbidden band, as far as that is quickly found out.</summary>
+    private bool IsProved(Part part, BandLine band)
+    {
+        if (!_known.ContainsKey((part, band.Line)))
+        {
+            if (byFormula(part, band))
+            {
+                _known[(part, band.Line)] = true;
+            }
+            else if (IsTried(part, band))
+            {
+                _known[(part, band.Line)] = false;
+            }
+            else if (NoLimitIsCrossed(part, band))
+            {
+                _known[(part, band.Line)] = true;
+            }
+        }
+
+        return _known.GetValueOrDefault((part, band.Line)) == true;
+    }
+
+    /// <summary>Whether a plain pair shows the contrary.</summary>
+    private bool IsTried(Part part, BandLine band)
+    {
+        if (
+            pairs.Tried(part, [band.Line], Forbidden(band.Table.Bands.Count), OutcomeOf(band)) is not { } pair
+        )
+        {
+            return false;
+        }
+
+        _some[(part, band.Line)] = pair;
+        return true;
     }
 
     /// <summary>Complete records are among those that may have untried answers: a pair of them says it of both.</summary>
@@ -90,6 +135,11 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
             return null;
         }
 
+        if (NoLimitIsCrossed(part, band))
+        {
+            return true;
+        }
+
         var crosses = pairs.May(part, Limit, Goal);
         if (crosses != true)
         {
@@ -105,7 +155,53 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
         _some[(part, band.Line)] = pair;
         return false;
 
-        Node Goal(PairSpace space, Graph graph) => Crossing(part, band, space, graph);
+        Node Goal(PairSpace space, Graph graph) => Crossing([part], band, space, graph);
+    }
+
+    /// <summary>Whether no pair crosses a limit the forbidden way, at this age or at any for which the same formula counts.</summary>
+    private bool NoLimitIsCrossed(Part part, BandLine band)
+    {
+        if (!HasLimits(part, band))
+        {
+            return false;
+        }
+
+        var alike = Alike(part, band);
+        if (alike.Count > 1 && pairs.May(part, Limit, (s, g) => Crossing(alike, band, s, g)) == false)
+        {
+            alike.ForEach(p => _known[(p, band.Line)] = true);
+            return true;
+        }
+
+        return pairs.May(part, Limit, (s, g) => Crossing([part], band, s, g)) == false;
+    }
+
+    /// <summary>
+    /// Other ages at which the value is the same formula and only the limits differ, with this one: mostly no limit of any of them is
+    /// crossed, which is asked at once.
+    /// </summary>
+    private List<Part> Alike(Part part, BandLine band)
+    {
+        var rises = TableOrder.Of(band.Table, part.Ages.From).Rises;
+        var first = First(part);
+        return
+        [
+            .. AgeParts
+                .Of(pairs.Questions.Protocol)
+                .Select(ages => part with { Ages = ages })
+                .Where(p =>
+                    HasLimits(p, band)
+                    && TableOrder.Of(band.Table, p.Ages.From).Rises == rises
+                    && First(p) == first
+                ),
+        ];
+
+        AgeRange First(Part of)
+        {
+            var outcome = OutcomeOf(band);
+            int[] lines = [outcome.StateLine, outcome.LowLine, outcome.HighLine];
+            return AgeParts.FirstLike(pairs.Questions.Protocol, of.Ages, lines);
+        }
     }
 
     private bool HasLimits(Part part, BandLine band)
@@ -119,16 +215,19 @@ internal sealed class BandPairs(Pairs pairs, bool isSofter, Func<Part, BandLine,
             ? TableOrder.Limits(band.Table, part.Ages.From, outcome.Scale)
             : null;
 
-    private Node Crossing(Part part, BandLine band, PairSpace space, Graph graph)
+    /// <summary>One of the limits of some ages is crossed the forbidden way.</summary>
+    private Node Crossing(List<Part> parts, BandLine band, PairSpace space, Graph graph)
     {
         var outcome = OutcomeOf(band);
-        var mayFall = TableOrder.Of(band.Table, part.Ages.From).Rises != isSofter; // the forbidden way of a value
+        var mayFall = TableOrder.Of(band.Table, parts[0].Ages.From).Rises != isSofter; // the forbidden way of a value
         var (lower, higher) = mayFall ? (space.Second, space.First) : (space.First, space.Second);
         var (most, least) = (lower.Lines.Line(outcome.HighLine), higher.Lines.Line(outcome.LowLine));
         var known = new[] { space.First, space.Second }.Select(s =>
             graph.Equal(s.Lines.Line(outcome.StateLine), graph.Constant((long)State.Known))
         );
-        var crossing = LimitsOf(part, band)!
+        var crossing = parts
+            .SelectMany(p => LimitsOf(p, band)!)
+            .Distinct()
             .Select(l =>
                 graph.Both([
                     graph.AtMost(most, graph.Constant(l.Low)),

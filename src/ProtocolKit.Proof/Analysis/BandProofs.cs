@@ -57,8 +57,7 @@ internal static class BandProofs
     private static void Gap(ProofResults results, BandLine band, Part part, HashSet<(Rational, Origin)> told)
     {
         var noBand = band.Table.Bands.Count + 3;
-        var codes = results.Questions.Ask(part, band.Line);
-        if (!codes.Any(r => codes.Value(r, 0) == noBand))
+        if (!results.Questions.Values.Of(part, band.Line).Exists(v => v[0] == noBand))
         {
             return;
         }
@@ -106,8 +105,7 @@ internal static class BandProofs
                 .ToList();
             foreach (var part in parts)
             {
-                var codes = results.Questions.Ask(part, band.Line);
-                reached.UnionWith(Enumerable.Range(0, codes.Count).Select(r => codes.Value(r, 0)));
+                reached.UnionWith(results.Questions.Values.Of(part, band.Line).Select(v => v[0]));
             }
 
             for (var i = 0; i < band.Table.Bands.Count && parts.Count > 0; i++)

@@ -8,13 +8,14 @@ namespace ProtocolKit.Proof.Analysis;
 /// Which way each value goes where answers get better: read off its formula; where that leaves it open, from all pairs of sheets of
 /// the one task or section it rests on.
 /// </summary>
-internal sealed class BetterWays(Pairs pairs)
+/// <param name="isExact">Whether pairs are asked of values that rest on routed tasks: that can take many questions.</param>
+internal sealed class BetterWays(Pairs pairs, bool isExact = true)
 {
     private const long Limit = 200_000;
     private const int MostPatterns = 64;
 
     private readonly Dictionary<Part, RoutedDirections> _directions = [];
-    private readonly Dictionary<(Node, bool IsGiven), Way> _wholes = [];
+    private readonly Dictionary<(Node, AgeRange Like, bool IsGiven), Way> _wholes = [];
     private readonly Dictionary<(Part, int), OnePattern> _patterns = [];
 
     public Way Of(Part part, int line) => DirectionsOf(part).Of(pairs.Space(part).First.Lines.Line(line));
@@ -42,7 +43,8 @@ internal sealed class BetterWays(Pairs pairs)
 
     private Way Whole(Part part, Node node, int line, Directions directions, bool isGiven)
     {
-        if (_wholes.TryGetValue((node, isGiven), out var known))
+        var like = AgeParts.FirstLike(pairs.Questions.Protocol, part.Ages);
+        if (_wholes.TryGetValue((node, like, isGiven), out var known))
         {
             return known;
         }
@@ -53,7 +55,7 @@ internal sealed class BetterWays(Pairs pairs)
             way = ByPatterns(part, node, line) ?? Exactly(part, line) ?? Way.Either;
         }
 
-        return _wholes[(node, isGiven)] = way;
+        return _wholes[(node, like, isGiven)] = way;
     }
 
     private Way? Exactly(Part part, int line)
@@ -77,10 +79,10 @@ internal sealed class BetterWays(Pairs pairs)
     private bool IsHopeless(Part part, int line)
     {
         var space = pairs.Space(part).First;
-        var set = space.SetOf(space.Lines.Line(line));
-        return set is not null
-            && set.Leaves()
-                .Select(l => space.Leaves[l])
+        var leaves =
+            space.SetOf(space.Lines.Line(line))?.Leaves().Select(l => space.Leaves[l]).ToList() ?? [];
+        return (!isExact && leaves.Exists(l => l.IsRouted))
+            || leaves
                 .GroupBy(l => (l.Task, l.Trial))
                 .Any(t => t.Aggregate(1L, (n, l) => n * Ways(l)) > Limit);
     }

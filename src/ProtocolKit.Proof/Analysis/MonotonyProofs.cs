@@ -10,11 +10,12 @@ namespace ProtocolKit.Proof.Analysis;
 /// </summary>
 internal sealed class MonotonyProofs
 {
-    private const long Limit = 400_000;
+    private const long Limit = 25_000;
 
     private readonly ProofResults _results;
     private readonly Pairs _pairs;
     private readonly BetterWays _ways;
+    private readonly BetterWays _formulas;
     private readonly BandPairs _bands;
 
     private MonotonyProofs(ProofResults results)
@@ -22,7 +23,13 @@ internal sealed class MonotonyProofs
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
         _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, isSofter: false, ByValue);
+        _formulas = new BetterWays(_pairs, isExact: false);
+        _bands = new BandPairs(
+            _pairs,
+            isSofter: false,
+            (part, band) => ByValue(part, band, _formulas),
+            (part, band) => ByValue(part, band, _ways)
+        );
     }
 
     public static void Run(ProofResults results)
@@ -73,7 +80,7 @@ internal sealed class MonotonyProofs
         return true;
     }
 
-    private bool ByValue(Part part, BandLine band)
+    private bool ByValue(Part part, BandLine band, BetterWays ways)
     {
         var outcome = _bands.OutcomeOf(band);
         var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
@@ -82,7 +89,7 @@ internal sealed class MonotonyProofs
             return false;
         }
 
-        var way = _ways.Of(part, outcome.LowLine) | _ways.Of(part, outcome.HighLine);
+        var way = ways.Of(part, outcome.LowLine) | ways.Of(part, outcome.HighLine);
         return (rises && !way.HasFlag(Way.MayFall)) || (falls && !way.HasFlag(Way.MayRise));
     }
 
@@ -196,8 +203,7 @@ internal sealed class MonotonyProofs
         try
         {
             var relations = new PairRelations(PairKind.Better, RelationOf);
-            var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
-            return !reach.Any(r => IsMoreSevere(i => reach.Value(r, i)));
+            return !new Outer(_results.Questions, part, relations).May(Lines(), MoreSevere());
         }
         catch (ProofLimitException)
         {

@@ -34,50 +34,38 @@ internal static class OutcomeSets
         List<ReachableSet> sets
     )
     {
-        Reach? last = null;
+        List<long[]>? last = null;
         foreach (var ages in results.Ages)
         {
             var part = new Part(ages, form, untried);
-            int[] lines =
-                outcome.LowDenominatorLine < 0
-                    ? [outcome.StateLine, outcome.LowLine, outcome.HighLine]
-                    :
-                    [
-                        outcome.StateLine,
-                        outcome.LowLine,
-                        outcome.HighLine,
-                        outcome.LowDenominatorLine,
-                        outcome.HighDenominatorLine,
-                    ];
-            var reach = results.Questions.Ask(part, lines);
-            if (reach == last)
+            var values = results.Questions.Values.Of(part, outcome);
+            if (values == last)
             {
                 sets[^1] = sets[^1] with { Ages = new AgeRange(sets[^1].Ages.From, ages.To) };
                 continue;
             }
 
-            last = reach;
-            sets.Add(Read(outcome, part, reach));
+            last = values;
+            sets.Add(Read(outcome, part, values));
         }
     }
 
-    private static ReachableSet Read(OutcomeLines outcome, Part part, Reach reach)
+    private static ReachableSet Read(OutcomeLines outcome, Part part, List<long[]> rows)
     {
         var values = new SortedSet<Rational>();
         var ranges = new SortedSet<(Rational, Rational)>();
         var states = new SortedSet<State>();
-        for (var row = 0; row < reach.Count; row++)
+        foreach (var row in rows)
         {
-            if (reach.Value(row, 0) is not 0 and var state)
+            if (row[0] is not 0 and var state)
             {
                 states.Add((State)state);
                 continue;
             }
 
             var isFraction = outcome.LowDenominatorLine >= 0;
-            var low = new Rational(reach.Value(row, 1), isFraction ? reach.Value(row, 3) : 1) * outcome.Scale;
-            var high =
-                new Rational(reach.Value(row, 2), isFraction ? reach.Value(row, 4) : 1) * outcome.Scale;
+            var low = new Rational(row[1], isFraction ? row[3] : 1) * outcome.Scale;
+            var high = new Rational(row[2], isFraction ? row[4] : 1) * outcome.Scale;
             _ = low == high ? values.Add(low) : ranges.Add((low, high));
         }
 

@@ -60,9 +60,26 @@ internal sealed class Outer
 
     /// <summary>What the lines can be together: those of one sheet, or those of the first and then those of the second.</summary>
     /// <exception cref="ProofLimitException">Even this is too large.</exception>
-    public Reach Ask(params int[] lines)
+    public Reach Ask(params int[] lines) => Ask(RootsOf(lines), isGoal: false);
+
+    /// <summary>Whether the lines can be as is asked of them.</summary>
+    /// <exception cref="ProofLimitException">Even this is too large.</exception>
+    public bool May(int[] lines, Asked asked)
     {
-        var roots = _sheets.SelectMany(s => lines.Select(s.Line)).ToList();
+        var goal = asked.AsNode(_graph, RootsOf(lines));
+        if (goal.IsConstant)
+        {
+            return goal.Is(1);
+        }
+
+        var reach = Ask([goal], isGoal: true);
+        return reach.Any(r => reach.Value(r, 0) == 1);
+    }
+
+    private List<Node> RootsOf(int[] lines) => [.. _sheets.SelectMany(s => lines.Select(s.Line))];
+
+    private Reach Ask(List<Node> roots, bool isGoal)
+    {
         var read = FieldsOf(roots);
         var coarse = CoarseStates(roots);
         var clusters = new List<Func<PartRows>>();
@@ -87,7 +104,7 @@ internal sealed class Outer
         }
 
         var space = new OuterSpace(_answers, [.. rows.Select(r => new Func<PartRows>(() => r))], partOfField);
-        var reach = new Reach(_graph, space, roots, [], limit: 200_000);
+        var reach = new Reach(_graph, space, roots, [], limit: 200_000, isGoal: isGoal);
         if (key is not null)
         {
             _questions.OuterAnswers[key] = reach;
@@ -267,26 +284,24 @@ internal sealed class Outer
 
     private List<long[]> Values(Part part, int[] lines, HashSet<int> coarse)
     {
-        var reach = _questions.Ask(
-            part,
-            [.. lines.Select(l => coarse.Contains(l) ? Coarse(part, l) : _questions.Line(part, l))]
-        );
+        var values = _questions.Values.Of(part, lines);
+        var places = Enumerable.Range(0, lines.Length).Where(i => coarse.Contains(lines[i])).ToList();
+        if (places.Count == 0)
+        {
+            return values;
+        }
+
         return
         [
-            .. Enumerable
-                .Range(0, reach.Count)
-                .Select(row => lines.Select((_, i) => reach.Value(row, i)).ToArray()),
+            .. values
+                .Select(value =>
+                {
+                    var row = (long[])value.Clone();
+                    places.ForEach(p => row[p] = Math.Min(row[p], 2));
+                    return row;
+                })
+                .Distinct(SameRow.Instance),
         ];
-    }
-
-    /// <summary>0 where there is a value, 1 where none applies, 2 where there is none for any reason.</summary>
-    private Node Coarse(Part part, int line)
-    {
-        var (graph, state) = (_questions.GraphOf(part), _questions.Line(part, line));
-        return graph.Add(
-            graph.Not(graph.Equal(state, graph.Zero)),
-            graph.Not(graph.AtMost(state, graph.One))
-        );
     }
 
     private PartRows Columns<T>(List<T> rows, int sheet, int[] lines, Func<T, long[]> of)

@@ -8,6 +8,12 @@ namespace ProtocolKit.Proof.Analysis;
 /// <summary>Asks what lines of the program take on two sheets at once.</summary>
 internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? beyond)
 {
+    // Parts of the sheet.
+    private const int LargeQuestion = 100;
+
+    // Of the work that a question may take, so much goes into its smallest pair.
+    private const int SmallestShare = 8;
+
     private readonly Dictionary<(long Form, bool Untried), (Graph Graph, KnownParts Known)> _graphs = [];
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
@@ -15,6 +21,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<Part, TriedPairs> _tried = [];
     private readonly Dictionary<(Node Goal, AgeRange Ages), Reach?> _goals = [];
     private readonly Dictionary<(string Shape, long Limit), bool?> _may = [];
+    private SmallestPairs? _smallest;
     private readonly QuestionShapes _shapes = new();
 
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
@@ -33,12 +40,13 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     public Reach Ask(Part part, long limit, params int[] lines)
     {
         var roots = Roots(part, lines);
-        var key = $"{part.Form} {part.Untried} {string.Join(' ', roots.Select(r => r.Id))}";
+        var like = AgeParts.FirstLike(questions.Protocol, part.Ages);
+        var key = $"{part.Form} {part.Untried} {like} {string.Join(' ', roots.Select(r => r.Id))}";
         if (!_answers.TryGetValue(key, out var answer))
         {
             try
             {
-                answer = Work(part, roots, limit, int.MaxValue);
+                answer = Work(part, roots, limit);
             }
             catch (ProofLimitException e)
             {
@@ -139,9 +147,24 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         var (graph, known) = _graphs[(part.Form, part.Untried)];
         if (!_goals.TryGetValue((root, part.Ages), out var reach))
         {
+            // A few cases often show that it can be made true; that it can't takes all of them.
+            var isLarge = space.SetOf(root)!.Count > LargeQuestion;
+            reach = Made(few: isLarge);
+            if (isLarge && reach?.Any(row => reach.Value(row, 0) == 1) == false)
+            {
+                reach = Made(few: false);
+            }
+
+            _goals[(root, part.Ages)] = reach;
+        }
+
+        return reach;
+
+        Reach? Made(bool few)
+        {
             try
             {
-                reach = new Reach(
+                return new Reach(
                     graph,
                     space,
                     [root],
@@ -149,18 +172,15 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
                     limit: limit,
                     known: known,
                     orRecords: false,
-                    isGoal: true
+                    isGoal: true,
+                    few: few
                 );
             }
             catch (ProofLimitException)
             {
-                reach = null;
+                return null;
             }
-
-            _goals[(root, part.Ages)] = reach;
         }
-
-        return reach;
     }
 
     /// <summary>
@@ -172,78 +192,55 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     public PairFound? Find(Part part, long limit, int[] lines, Asked asked, PairFound? any = null)
     {
         var roots = Roots(part, lines);
+        var goal = asked.AsNode(_graphs[(part.Form, part.Untried)].Graph, roots);
+        if (goal.IsConstant)
+        {
+            return goal.Is(0) ? null : Smallest(part, goal, limit, lines, asked);
+        }
+
+        any ??= Tried(part, lines, asked);
         try
         {
-            var all = Ask(part, limit, lines);
-            if (!all.Any(r => asked.Holds(i => all.Value(r, i))))
+            if (any is null)
             {
-                return null;
-            }
-
-            return Smallest(part, roots, lines, asked, all, limit);
-        }
-        catch (ProofLimitException e)
-        {
-            if ((any ?? Tried(part, lines, asked)) is { } pair)
-            {
-                return pair;
-            }
-
-            if (beyond is null)
-            {
-                throw;
-            }
-
-            return BySolver(part, roots, lines, asked, e);
-        }
-    }
-
-    private PairFound? Smallest(Part part, List<Node> roots, int[] lines, Asked asked, Reach all, long limit)
-    {
-        try
-        {
-            foreach (var differing in new[] { 2, 4, 8, 16, int.MaxValue })
-            {
-                var reach = differing == int.MaxValue ? all : Work(part, roots, limit / 4, differing);
-                var row = reach.Smallest(r => asked.Holds(i => reach.Value(r, i)));
-                if (row >= 0)
+                var all = Goal(part, limit, goal) ?? throw TooMany();
+                if (!all.Any(r => all.Value(r, 0) == 1))
                 {
-                    return Confirmed(part, reach.Choices(row), lines, asked);
+                    return null;
                 }
+
+                var row = Enumerable.Range(0, all.Count).First(r => all.Value(r, 0) == 1);
+                any = Confirmed(part, all.SomeChoices(row), lines, asked) with { IsSmallest = false };
             }
 
-            return null;
+            return Smallest(part, goal, limit, lines, asked) ?? any;
         }
-        catch (ProofLimitException)
+        catch (ProofLimitException) when (any is not null)
         {
-            return Some(part, lines, asked, all);
+            return any;
+        }
+        catch (ProofLimitException e) when (beyond is not null)
+        {
+            return BySolver(part, goal, lines, asked, e);
         }
     }
 
-    /// <summary>There is a pair, and looking for the smallest takes too much: any that shows it.</summary>
-    private PairFound Some(Part part, int[] lines, Asked asked, Reach all)
+    private static ProofLimitException TooMany() =>
+        new("there are too many cases to tell apart within the limit of work");
+
+    /// <summary>Null where looking for it takes too much.</summary>
+    private PairFound? Smallest(Part part, Node goal, long limit, int[] lines, Asked asked)
     {
-        var row = Enumerable.Range(0, all.Count).First(r => asked.Holds(i => all.Value(r, i)));
-        try
-        {
-            return Confirmed(part, all.SomeChoices(row), lines, asked) with { IsSmallest = false };
-        }
-        catch (ProofLimitException)
-        {
-            throw new ProofLimitException(
-                "some two sheets show the contrary, and there are too many cases to find the smallest two"
-            );
-        }
+        _smallest ??= new SmallestPairs(
+            (p, g, rows, differing) => Work(p, [g], rows, differing, isGoal: true)
+        );
+        return _smallest.Find(part, Space(part), goal, limit / SmallestShare) is { } choices
+            ? Confirmed(part, choices, lines, asked)
+            : null;
     }
 
-    private PairFound? BySolver(Part part, List<Node> roots, int[] lines, Asked asked, ProofLimitException e)
+    private PairFound? BySolver(Part part, Node question, int[] lines, Asked asked, ProofLimitException e)
     {
-        var question = asked.AsNode(_graphs[(part.Form, part.Untried)].Graph, roots);
-        if (question.Is(0))
-        {
-            return null;
-        }
-
         var (problem, parts) = ProblemWriter.Write(Space(part), question);
         var answer = beyond!.Solve(problem);
         return answer.Outcome switch
@@ -265,14 +262,15 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             }
             : null;
 
-    private PairFound? Tried(Part part, int[] lines, Asked asked)
+    /// <summary>A plain pair that shows it; null where none of those that are tried does.</summary>
+    public PairFound? Tried(Part part, int[] lines, Asked asked, OutcomeLines? of = null)
     {
         if (!_tried.TryGetValue(part, out var tried))
         {
             _tried[part] = tried = new TriedPairs(questions, part, Space(part));
         }
 
-        return tried.Show(kind, (a, b) => Shows(a, b, lines, asked));
+        return tried.Show(kind, lines, asked, of);
     }
 
     private static bool Shows(long[] first, long[] second, int[] lines, Asked asked) =>
@@ -305,7 +303,13 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         return [.. lines.Select(space.First.Lines.Line), .. lines.Select(space.Second.Lines.Line)];
     }
 
-    private Reach Work(Part part, List<Node> roots, long limit, int differing)
+    private Reach Work(
+        Part part,
+        List<Node> roots,
+        long limit,
+        int differing = int.MaxValue,
+        bool isGoal = false
+    )
     {
         var (graph, known) = _graphs[(part.Form, part.Untried)];
         var (space, related) = Of(part);
@@ -318,7 +322,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             limit,
             known,
             differing,
-            orRecords: false
+            orRecords: false,
+            isGoal: isGoal
         );
     }
 
@@ -334,7 +339,16 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             _graphs[(part.Form, part.Untried)] = graph = (new Graph(), new KnownParts());
         }
 
-        var space = new PairSpace(questions.Protocol, graph.Graph, part.Ages, part.Form, part.Untried, kind);
+        var like = _spaces.FirstOrDefault(s => s.Key with { Ages = part.Ages } == part).Value.Space;
+        var space = new PairSpace(
+            questions.Protocol,
+            graph.Graph,
+            part.Ages,
+            part.Form,
+            part.Untried,
+            kind,
+            like
+        );
         var lines = Questions.Wholes(questions.Program).Concat(SmallLines).ToList();
         return _spaces[part] = (
             space,

@@ -11,15 +11,19 @@ internal sealed record Part(AgeRange Ages, long Form, bool Untried);
 /// <summary>
 /// Asks what lines of the program take together. Equal questions are answered once: most lines say the same at every age.
 /// </summary>
-internal sealed class Questions(Protocol protocol, long limit)
+/// <param name="shared">What others who ask about the protocol know as well; null: nobody else asks.</param>
+internal sealed class Questions(Protocol protocol, long limit, KnownValues? shared = null)
 {
     private readonly Dictionary<(long Form, bool Untried), Graph> _graphs = [];
     private readonly Dictionary<Graph, KnownParts> _parts = [];
     private readonly Dictionary<Part, (RecordSpace Space, List<Node> Related)> _spaces = [];
+    private OutcomeValues? _values;
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
     /// <summary>Answers of <see cref="Outer"/> by formulas and rows.</summary>
     public Dictionary<string, Reach> OuterAnswers { get; } = new(StringComparer.Ordinal);
+
+    public OutcomeValues Values => _values ??= new OutcomeValues(this, shared ?? new KnownValues());
 
     public Protocol Protocol => protocol;
     public ScoringProgram Program => protocol.Program;
@@ -55,7 +59,8 @@ internal sealed class Questions(Protocol protocol, long limit)
     /// <exception cref="ProofLimitException">It is too large to work out exactly.</exception>
     public Reach Ask(Part part, IReadOnlyList<Node> roots)
     {
-        var key = $"{part.Form} {part.Untried} {string.Join(' ', roots.Select(r => r.Id))}";
+        var like = AgeParts.FirstLike(protocol, part.Ages);
+        var key = $"{part.Form} {part.Untried} {like} {string.Join(' ', roots.Select(r => r.Id))}";
         if (!_answers.TryGetValue(key, out var answer))
         {
             var (space, related) = SpaceOf(part);
@@ -124,7 +129,15 @@ internal sealed class Questions(Protocol protocol, long limit)
     {
         if (!_spaces.TryGetValue(part, out var known))
         {
-            var space = new RecordSpace(protocol, GraphOf(part), part.Ages, part.Form, part.Untried);
+            var like = _spaces.FirstOrDefault(s => s.Key with { Ages = part.Ages } == part).Value.Space;
+            var space = new RecordSpace(
+                protocol,
+                GraphOf(part),
+                part.Ages,
+                part.Form,
+                part.Untried,
+                like: like
+            );
             _spaces[part] = known = (space, [.. Wholes(Program).Select(space.Lines.Line).Distinct()]);
         }
 

@@ -10,11 +10,12 @@ namespace ProtocolKit.Proof.Analysis;
 /// </summary>
 internal sealed class RefusalProofs
 {
-    private const long Limit = 400_000;
+    private const long Limit = 25_000;
 
     private readonly ProofResults _results;
     private readonly Pairs _pairs;
     private readonly BetterWays _ways;
+    private readonly BetterWays _formulas;
     private readonly BandPairs _bands;
 
     private RefusalProofs(ProofResults results)
@@ -22,7 +23,13 @@ internal sealed class RefusalProofs
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Refused, results.Beyond);
         _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, isSofter: true, ByValue);
+        _formulas = new BetterWays(_pairs, isExact: false);
+        _bands = new BandPairs(
+            _pairs,
+            isSofter: true,
+            (part, band) => ByValue(part, band, _formulas),
+            (part, band) => ByValue(part, band, _ways)
+        );
     }
 
     public static void Run(ProofResults results)
@@ -84,17 +91,17 @@ internal sealed class RefusalProofs
     }
 
     /// <summary>Where the end that a better band needs can only get worse, a refusal gives no better band.</summary>
-    private bool ByValue(Part part, BandLine band)
+    private bool ByValue(Part part, BandLine band, BetterWays ways)
     {
         var outcome = _bands.OutcomeOf(band);
         var (rises, falls) = TableOrder.Of(band.Table, part.Ages.From);
         return (
                 rises
-                && (KeepsBest(outcome, Keep.Highest) || !_ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise))
+                && (KeepsBest(outcome, Keep.Highest) || !ways.Of(part, outcome.LowLine).HasFlag(Way.MayRise))
             )
             || (
                 falls
-                && (KeepsBest(outcome, Keep.Lowest) || !_ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall))
+                && (KeepsBest(outcome, Keep.Lowest) || !ways.Of(part, outcome.HighLine).HasFlag(Way.MayFall))
             );
     }
 
@@ -130,7 +137,7 @@ internal sealed class RefusalProofs
                 continue;
             }
 
-            var asked = new Asked(v => LostIn(v) >= 0, IsLost);
+            var asked = Losing();
             var known = Pairs.Showing(_bands.Known(part.Ages), Lines(), asked);
             var pair = _pairs.Find(part, Limit, Lines(), asked, known);
             if (pair is null)
@@ -158,6 +165,8 @@ internal sealed class RefusalProofs
 
         return false;
     }
+
+    private Asked Losing() => new(v => LostIn(v) >= 0, IsLost);
 
     /// <summary>For each action whether it surely applies, then for each whether it surely doesn't.</summary>
     private int[] Lines() =>
@@ -244,8 +253,7 @@ internal sealed class RefusalProofs
         try
         {
             var relations = new PairRelations(PairKind.Refused, RelationOf);
-            var reach = new Outer(_results.Questions, part, relations).Ask(Lines());
-            return !reach.Any(r => LostIn(i => reach.Value(r, i)) >= 0);
+            return !new Outer(_results.Questions, part, relations).May(Lines(), Losing());
         }
         catch (ProofLimitException)
         {

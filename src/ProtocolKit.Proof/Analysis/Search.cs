@@ -92,8 +92,7 @@ internal sealed class Search(Questions questions, IBeyondLimit? beyond)
     {
         try
         {
-            var reach = OuterOf(part).Ask(lines);
-            return !reach.Any(r => asked.Holds(i => reach.Value(r, i)));
+            return !OuterOf(part).May(lines, asked);
         }
         catch (ProofLimitException)
         {

@@ -1,3 +1,5 @@
+using System.Numerics;
+using ProtocolKit.Model;
 using ProtocolKit.Proof.Engine;
 using ProtocolKit.Proof.Records;
 using ProtocolKit.Scoring;
@@ -5,125 +7,187 @@ using ProtocolKit.Scoring;
 namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>
-/// Plain pairs of sheets, for questions that are too large to be worked out: of each measure or score the answers it rests on are made
-/// worst one after another, and of the whole sheet likewise. Any two sheets of such a row are a worse and a better one; a refused answer
-/// makes a pair of any. One that shows what is asked is an example; where none does, nothing is said.
+/// Plain pairs of sheets, tried before anything is worked out: of each measure or score the answers it rests on are made worse one after
+/// another, and of the whole sheet likewise. Any two sheets of such a row are a worse and a better one; a refused answer makes a pair
+/// of any. One that shows what is asked is an example; where none does, nothing is said.
 /// </summary>
-internal sealed class TriedPairs(Questions questions, Part part, PairSpace space)
+internal sealed class TriedPairs
 {
     private const int MostSheets = 40;
 
-    private readonly Lazy<List<List<(long[] Fields, long[] Lines)>>> _rows = new(() =>
-        [.. Rows(questions, space).Select(r => Sheets(questions, part, space, r).ToList())]
-    );
+    private readonly ScoringProgram _program;
+    private readonly PairSpace _space;
+    private readonly int[] _watched;
+    private readonly Lazy<TriedSheet> _sheet;
+    private readonly List<(List<int> Answers, Lazy<List<Tried>> Sheets)> _rows;
 
-    /// <param name="shows">Of every line of the program on the first sheet, then on the second.</param>
-    public PairFound? Show(PairKind kind, Func<long[], long[], bool> shows)
+    /// <summary>A sheet, with the lines that are watched.</summary>
+    private readonly record struct Tried(long[] Fields, long[] Watched, int Worst);
+
+    public TriedPairs(Questions questions, Part part, PairSpace space)
     {
-        foreach (var row in _rows.Value)
+        (_program, _space) = (questions.Program, space);
+        _watched =
+        [
+            .. _program.Bands.Select(b => b.Line),
+            .. _program.Actions.SelectMany(a => new[] { a.AppliesLine, a.AppliesNotLine }),
+            .. _program.Actions.Count > 0 ? new[] { _program.HeadlineLine } : [],
+        ];
+        _sheet = new(() => new TriedSheet(_program, space.First, part.Ages.From));
+        _rows =
+        [
+            .. Rows()
+                .SelectMany(r => new[] { (r, true), (r, false), (Spread(r), false) })
+                .Select(r => (r.Item1, new Lazy<List<Tried>>(() => Sheets(r.Item1, r.Item2)))),
+        ];
+    }
+
+    /// <summary>The same answers in an order in which neighbours come far from one another.</summary>
+    private static List<int> Spread(List<int> answers)
+    {
+        var stride = Math.Max(1, (int)(answers.Count * 0.618));
+        while (stride > 1 && BigInteger.GreatestCommonDivisor(stride, answers.Count) > 1)
         {
-            var found = (kind == PairKind.Better ? Better(row) : Refused(row)).FirstOrDefault(p =>
-                shows(p.FirstLines, p.SecondLines) && space.Holds(p.First, p.Second)
-            );
-            if (found is not null)
+            stride--;
+        }
+
+        return [.. answers.Select((_, i) => answers[(int)((long)i * stride % answers.Count)])];
+    }
+
+    /// <param name="lines">Lines of bands or actions.</param>
+    /// <param name="of">Whose answers are made worse; null: everybody's in turn.</param>
+    public PairFound? Show(PairKind kind, int[] lines, Asked asked, OutcomeLines? of = null)
+    {
+        var places = Array.ConvertAll(lines, l => Array.IndexOf(_watched, l));
+        var rows = of is null ? _rows : RowsOf(of);
+        foreach (var (answers, sheets) in rows)
+        {
+            var pairs = kind == PairKind.Better ? Better(sheets.Value) : Refused(sheets.Value, answers);
+            foreach (var (first, second) in pairs)
             {
-                return found with { IsSmallest = false };
+                if (
+                    asked.Holds(i =>
+                        i < places.Length
+                            ? first.Watched[places[i]]
+                            : second.Watched[places[i - places.Length]]
+                    ) && _space.Holds(first.Fields, second.Fields)
+                )
+                {
+                    return Found(first.Fields, second.Fields);
+                }
             }
         }
 
         return null;
     }
 
-    private static IEnumerable<PairFound> Better(List<(long[] Fields, long[] Lines)> row)
+    private PairFound Found(long[] first, long[] second) =>
+        new(first, second, Evaluator.Run(_program, first), Evaluator.Run(_program, second))
+        {
+            IsSmallest = false,
+        };
+
+    private static IEnumerable<(Tried First, Tried Second)> Better(List<Tried> row)
     {
         for (var worse = 1; worse < row.Count; worse++)
         {
             for (var better = 0; better < worse; better++)
             {
-                yield return new PairFound(
-                    row[worse].Fields,
-                    row[better].Fields,
-                    row[worse].Lines,
-                    row[better].Lines
-                );
+                yield return (row[worse], row[better]);
             }
         }
     }
 
-    /// <summary>Of the flawless sheet, the middle one and the worst one of a row, each answer refused.</summary>
-    private IEnumerable<PairFound> Refused(List<(long[] Fields, long[] Lines)> row)
+    /// <summary>Of each sheet of a row the last answer that was made worse is refused, and the one after it.</summary>
+    private IEnumerable<(Tried First, Tried Second)> Refused(List<Tried> row, List<int> answers)
     {
-        foreach (var (fields, lines) in new[] { row[0], row[row.Count / 2], row[^1] })
+        foreach (var sheet in row)
         {
-            foreach (
-                var leaf in space.Second.Leaves.Where(l => l.StateField >= 0 && l.StateField < fields.Length)
-            )
+            foreach (var at in new[] { sheet.Worst - 1, sheet.Worst }.Where(a => a >= 0 && a < answers.Count))
             {
-                if (fields[leaf.StateField] == 0)
+                var leaf = _space.Second.Leaves[answers[at]];
+                if (leaf.StateField >= 0 && sheet.Fields[leaf.StateField] == 0)
                 {
-                    var second = (long[])fields.Clone();
-                    second[leaf.StateField] = (long)Model.State.Refused;
-                    second[leaf.ValueField] = leaf.Low;
-                    space.Second.Settle(second, f => f != leaf.ValueField && f != questions.Program.AgeField);
-                    yield return new PairFound(fields, second, lines, After(fields, lines, second));
+                    _sheet.Value.Refuse(sheet.Fields, leaf, _space.Second);
+                    yield return (sheet, Seen(sheet.Worst));
                 }
             }
         }
     }
 
-    /// <summary>The lines of a sheet that differs from one with known lines in a few fields.</summary>
-    private long[] After(long[] fields, long[] lines, long[] second)
-    {
-        var running = new RunningLines(questions.Program, (long[])fields.Clone(), lines);
-        for (var i = 0; i < fields.Length; i++)
-        {
-            running.Set(i, second[i]);
-        }
-
-        return running.All();
-    }
-
-    /// <summary>Answers that are made worst together, in giving order.</summary>
-    private static IEnumerable<List<int>> Rows(Questions questions, PairSpace space)
-    {
-        var sets = questions
-            .Program.Outcomes.Select(o => space.First.SetOf(space.First.Lines.Line(o.LowLine)))
-            .OfType<LeafSet>()
-            .Select(s => s.Leaves().ToList())
-            .Append([.. Enumerable.Range(0, space.PartCount)]);
-        return sets.Select(s =>
-                s.Where(p => space.First.Leaves[p] is { Order: not 0, IsObservation: false }).ToList()
-            )
+    /// <summary>Answers that are made worse together, in giving order.</summary>
+    private IEnumerable<List<int>> Rows() =>
+        _program
+            .Outcomes.Select(AnswersOf)
+            .Append(Ordered(Enumerable.Range(0, _space.PartCount)))
             .Where(s => s.Count > 0)
             .DistinctBy(s => string.Join(' ', s));
-    }
 
-    private static IEnumerable<(long[] Fields, long[] Lines)> Sheets(
-        Questions questions,
-        Part part,
-        PairSpace space,
-        List<int> answers
-    )
+    private IEnumerable<(List<int> Answers, Lazy<List<Tried>> Sheets)> RowsOf(OutcomeLines outcome)
     {
-        var step = Math.Max(1, answers.Count / MostSheets);
-        for (var worst = 0; worst < answers.Count + step; worst += step)
-        {
-            var fields = (long[])space.First.Baseline.Clone();
-            fields[questions.Program.AgeField] = part.Ages.From.Months;
-            foreach (var leaf in space.First.Leaves.Where(l => l.IsFurther))
-            {
-                // There if it is due; settled to blank where it is needless.
-                fields[leaf.ValueField] = leaf.Order > 0 ? leaf.High : leaf.Low;
-                fields[leaf.StateField] = 0;
-            }
-
-            foreach (var leaf in answers.Take(worst).Select(a => space.First.Leaves[a]))
-            {
-                fields[leaf.ValueField] = leaf.Order > 0 ? leaf.Low : leaf.High;
-            }
-
-            space.First.Settle(fields, f => f != questions.Program.AgeField);
-            yield return (fields, Evaluator.Run(questions.Program, fields));
-        }
+        var answers = AnswersOf(outcome).ToHashSet();
+        return _rows.Where(r => answers.SetEquals(r.Answers));
     }
+
+    private List<int> AnswersOf(OutcomeLines outcome) =>
+        Ordered(_space.First.SetOf(_space.First.Lines.Line(outcome.LowLine))?.Leaves() ?? []);
+
+    private List<int> Ordered(IEnumerable<int> parts) =>
+        [.. parts.Where(p => _space.First.Leaves[p] is { Order: not 0, IsObservation: false })];
+
+    /// <param name="isWorst">Each answer as bad as can be; otherwise as bad as it can be without a task being left out for it.</param>
+    private List<Tried> Sheets(List<int> answers, bool isWorst)
+    {
+        var sheet = _sheet.Value;
+        sheet.Clear();
+        var step = Math.Max(1, answers.Count / MostSheets);
+        var sheets = new List<Tried> { Seen(0) };
+        var (before, watched) = (Seen(0), sheets[0].Watched);
+        for (var worst = 1; worst <= answers.Count; worst++)
+        {
+            var leaf = _space.First.Leaves[answers[worst - 1]];
+            if (isWorst)
+            {
+                sheet.Answer(leaf, TriedSheet.Worst(leaf));
+            }
+            else
+            {
+                sheet.AnswerWorst(leaf);
+            }
+
+            // Where a band changes, both sides of it count.
+            var changes = IsOther(watched);
+            if (changes && before.Worst > sheets[^1].Worst)
+            {
+                sheets.Add(before with { Fields = [.. before.Fields] });
+            }
+
+            if (changes || worst % step == 0 || worst == answers.Count)
+            {
+                sheets.Add(Seen(worst));
+                watched = sheets[^1].Watched;
+            }
+
+            sheet.Fields.CopyTo(before.Fields, 0);
+            before = before with { Watched = watched, Worst = worst };
+        }
+
+        return sheets;
+    }
+
+    private bool IsOther(long[] watched)
+    {
+        for (var i = 0; i < watched.Length; i++)
+        {
+            if (watched[i] != _sheet.Value.Line(_watched[i]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private Tried Seen(int worst) =>
+        new([.. _sheet.Value.Fields], Array.ConvertAll(_watched, _sheet.Value.Line), worst);
 }

@@ -3,10 +3,15 @@ using System.Numerics;
 namespace ProtocolKit.Proof.Engine;
 
 /// <summary>Collects rows while parts are joined: the smallest way to each, and the number of ways.</summary>
-internal sealed class ClassBuilder(IReadOnlyList<Node> columns, StepCode code, bool counts, long limit)
+internal sealed class ClassBuilder(
+    IReadOnlyList<Node> columns,
+    Func<Node, int> registerOf,
+    bool counts,
+    long limit
+)
 {
     private readonly RowTable _rows = new(columns);
-    private readonly int[] _registers = [.. columns.Select(code.RegisterOf)];
+    private readonly int[] _registers = [.. columns.Select(registerOf)];
     private readonly List<long> _cost = [];
     private readonly List<(int Before, int Joined)> _ways = [];
     private readonly List<BigInteger> _counts = [];

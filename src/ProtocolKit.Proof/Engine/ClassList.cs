@@ -20,4 +20,14 @@ internal sealed record ClassList(RowTable Rows, long[] Cost, int[] Before, int[]
     public static long StepsOff(long cost) => cost & ((1L << StepBits) - 1);
 
     public int Count => Rows.Count;
+
+    /// <summary>Some of the rows, in the order given.</summary>
+    public ClassList Only(IReadOnlyList<int> rows) =>
+        new(
+            Rows.Only(rows),
+            [.. rows.Select(r => Cost[r])],
+            [.. rows.Select(r => Before[r])],
+            [.. rows.Select(r => Joined[r])],
+            Counts is null ? null : [.. rows.Select(r => Counts[r])]
+        );
 }

@@ -10,7 +10,7 @@ internal sealed class Front
     private readonly long[][] _better;
     private readonly List<int> _kept = [];
 
-    private Front(RowTable rows, List<int> columns, Polarity polarity)
+    private Front(RowTable rows, List<int> columns, Polarity polarity, long[]? cost)
     {
         _rows = rows;
         _better =
@@ -20,28 +20,55 @@ internal sealed class Front
                 var sign = polarity.Of(rows.Columns[c]) == Way.MayRise ? 1 : -1;
                 return Enumerable.Range(0, rows.Count).Select(r => sign * rows.Value(r, c)).ToArray();
             }),
+            .. cost is null ? [] : new[] { Ranks(cost) },
         ];
+    }
+
+    /// <summary>The smallest record has the most; of two that are equally small, the one that stands first.</summary>
+    private static long[] Ranks(long[] cost)
+    {
+        var ranks = new long[cost.Length];
+        foreach (var (rank, row) in Enumerable.Range(0, cost.Length).OrderBy(r => cost[r]).Index())
+        {
+            ranks[row] = -rank;
+        }
+
+        return ranks;
     }
 
     /// <summary>The rows themselves where none is ahead of another.</summary>
     /// <param name="budget">Comparing costs work as well.</param>
     /// <exception cref="ProofLimitException">There is too much to compare.</exception>
-    public static RowTable Of(RowTable rows, Polarity polarity, WorkBudget budget)
+    public static RowTable Of(RowTable rows, Polarity polarity, WorkBudget budget) =>
+        Kept(rows, polarity, budget, null) is { } kept ? rows.Only(kept) : rows;
+
+    /// <summary>The same of rows with the smallest record behind each: one with a smaller record is never behind.</summary>
+    public static ClassList Of(ClassList list, Polarity polarity, WorkBudget budget) =>
+        Kept(list.Rows, polarity, budget, list.Cost) is { } kept ? list.Only(kept) : list;
+
+    /// <summary>Null where all rows are kept.</summary>
+    private static List<int>? Kept(RowTable rows, Polarity polarity, WorkBudget budget, long[]? cost)
     {
         var columns = Enumerable.Range(0, rows.Columns.Count).ToList();
         var ordered = columns.Where(c => polarity.Of(rows.Columns[c]) is Way.MayRise or Way.MayFall).ToList();
         if (ordered.Count == 0 || rows.Count < 2)
         {
-            return rows;
+            return null;
         }
 
-        var front = new Front(rows, ordered, polarity);
+        var front = new Front(rows, ordered, polarity, cost);
         foreach (var group in front.Groups([.. columns.Except(ordered)]))
         {
             front.Keep(group, budget);
         }
 
-        return front._kept.Count == rows.Count ? rows : rows.Only(front._kept);
+        if (front._kept.Count == rows.Count)
+        {
+            return null;
+        }
+
+        front._kept.Sort();
+        return front._kept;
     }
 
     /// <summary>Rows that are the same in all other columns.</summary>

@@ -57,7 +57,7 @@ internal sealed partial class Graph
             return Either(a.Args.Select(p => AtMost(p, b)));
         }
 
-        if (a.Op == Op.Choose && HasConstant(a))
+        if (a.Op == Op.Choose && HasPlain(a))
         {
             return Choose(a.Args[0], AtMost(a.Args[1], b), AtMost(a.Args[2], b));
         }
@@ -121,7 +121,7 @@ internal sealed partial class Graph
                 return rest % a.Numbers[0] == 0 ? Equal(a.Args[0], Constant(rest / a.Numbers[0])) : Zero;
             case Op.Linear when a.Value != 0:
                 return Equal(Linear(-a.Value, [(1, a)]), Constant(b.Value - a.Value));
-            case Op.Choose when HasConstant(a):
+            case Op.Choose when HasPlain(a):
                 return Choose(a.Args[0], Equal(a.Args[1], b), Equal(a.Args[2], b));
             case Op.Pick:
                 return PickedIs(a, v => v == b.Value);
@@ -133,7 +133,10 @@ internal sealed partial class Graph
             : Comparison(Op.Equal, a, b);
     }
 
-    private static bool HasConstant(Node choice) => choice.Args[1].IsConstant || choice.Args[2].IsConstant;
+    /// <summary>A comparison with a constant, or with yes or no, comes to little.</summary>
+    private static bool HasPlain(Node choice) => IsPlain(choice.Args[1]) || IsPlain(choice.Args[2]);
+
+    private static bool IsPlain(Node node) => node.IsConstant || node is { Low: 0, High: 1 };
 
     /// <summary>A condition on what is picked is one on the subject.</summary>
     private Node PickedIs(Node pick, Func<long, bool> holds)

@@ -6,6 +6,14 @@ internal sealed class NodeValues(Func<long, long> field)
 {
     private readonly Dictionary<Node, long> _known = [];
 
+    /// <summary>Whether a node reads no fields but some.</summary>
+    public static bool RestsOn(Node node, Func<long, bool> isSome) =>
+        node.IsConstant
+        || (node.Op == Op.Field ? isSome(node.Value) : Array.TrueForAll(node.Args, a => RestsOn(a, isSome)));
+
+    /// <summary>Forgets what was worked out: the fields have other values now.</summary>
+    public void Clear() => _known.Clear();
+
     public long Of(Node node)
     {
         if (!_known.TryGetValue(node, out var value))

@@ -5,14 +5,18 @@ namespace ProtocolKit.Proof.Engine;
 /// <summary>Lines of a program as nodes of a graph, with nodes in place of its fields. Only what is asked for is made.</summary>
 /// <param name="keepsAnswers">Whether kept ratings are seen as wholes too.</param>
 /// <param name="cut">A node in place of a line; null where the line is worked out.</param>
+/// <param name="like">The same with the fields of another age: lines that don't rest on the age are the same.</param>
 internal sealed class ProgramGraph(
     Graph graph,
     ScoringProgram program,
     IReadOnlyList<Node> fields,
     bool keepsAnswers = false,
-    Func<int, Node?>? cut = null
+    Func<int, Node?>? cut = null,
+    ProgramGraph? like = null
 )
 {
+    private readonly LineReads _reads = LineReads.Of(program);
+
     /// <summary>Values of measures and scores, and bands: whatever reads them asks the same of the sheet.</summary>
     private readonly HashSet<int> _wholes =
     [
@@ -63,42 +67,36 @@ internal sealed class ProgramGraph(
     /// <summary>Lines still to be made, each after those it reads.</summary>
     private List<int> Needed(int line)
     {
-        var needed = new SortedSet<int>();
+        var needed = new List<int>();
+        var seen = new HashSet<int>();
         var open = new Stack<int>([line]);
         while (open.TryPop(out var next))
         {
-            if (_lines[next] is null && cut?.Invoke(next) is { } given)
+            if (_lines[next] is not null || !seen.Add(next))
+            {
+                continue;
+            }
+
+            if (cut?.Invoke(next) is { } given)
             {
                 _lines[next] = given;
             }
-            else if (_lines[next] is null && needed.Add(next))
+            else if (like is not null && !_reads.RestsOnAge(next))
             {
-                ReadLines(program.Lines[next].Value, open);
-                ReadLines(program.Lines[next].Condition, open);
+                _lines[next] = like.Line(next);
+            }
+            else
+            {
+                needed.Add(next);
+                foreach (var read in _reads.OfLine(next))
+                {
+                    open.Push(read);
+                }
             }
         }
 
-        return [.. needed];
-    }
-
-    private static void ReadLines(object? part, Stack<int> lines)
-    {
-        switch (part)
-        {
-            case LineValue l:
-                lines.Push(l.Line);
-                break;
-            case LineCondition l:
-                lines.Push(l.Line);
-                break;
-            default:
-                foreach (var inner in ExpressionParts.Of(part))
-                {
-                    ReadLines(inner, lines);
-                }
-
-                break;
-        }
+        needed.Sort();
+        return needed;
     }
 
     private Node Of(IntExpr value) =>

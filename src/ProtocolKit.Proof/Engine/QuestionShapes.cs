@@ -14,11 +14,23 @@ internal sealed class QuestionShapes
 
     /// <summary>Equal for two questions only where what can make one true can make the other true.</summary>
     /// <exception cref="ProofLimitException">A part has too many rows to list.</exception>
-    public string Of(Space space, Node root)
+    public string Of(Space space, Node root) => Of(space, [root], isFilled: false).Name;
+
+    /// <summary>
+    /// Equal names only where the same is reached in the same ways: a way to fill the parts of one question fills those of the other, part
+    /// by part.
+    /// </summary>
+    /// <param name="isFilled">Whether the ways and how far they are from flawless count besides the values that are read.</param>
+    /// <exception cref="ProofLimitException">A part has too many rows to list.</exception>
+    public (string Name, IReadOnlyList<int> Parts) Of(Space space, IReadOnlyList<Node> roots, bool isFilled)
     {
-        var cone = new Cone(space, [root], everyCondition: false);
+        var cone = new Cone(space, roots, everyCondition: false);
         var writer = new Writer(space);
-        writer.Write(root);
+        foreach (var root in roots)
+        {
+            writer.Write(root);
+        }
+
         foreach (var condition in cone.Conditions)
         {
             writer.Text.Append('&');
@@ -36,10 +48,20 @@ internal sealed class QuestionShapes
                 .Text.Append('|')
                 .AppendJoin(' ', read.Select(n => writer.Numbers[rows.Nodes[n]]))
                 .Append(':');
-            writer.Text.Append(NameOf([.. read.Select(n => rows.Values[n])]));
+            writer.Text.Append(
+                NameOf(isFilled ? [.. rows.Values, rows.Cost] : [.. read.Select(n => rows.Values[n])])
+            );
         }
 
-        return writer.Text.ToString();
+        if (isFilled)
+        {
+            // The smaller of two ways is the one that is better earlier.
+            writer
+                .Text.Append('/')
+                .AppendJoin(' ', writer.Parts.Order().Select(p => writer.Parts.IndexOf(p)));
+        }
+
+        return (writer.Text.ToString(), writer.Parts);
     }
 
     /// <summary>A number, the same for the same columns of values.</summary>

@@ -17,7 +17,9 @@ internal sealed class Reach
     private readonly IReadOnlyList<Node> _asked;
     private readonly bool _counts;
     private readonly long _limit;
-    private readonly int _differing;
+    private int _differing;
+    private readonly bool _isGoal;
+    private readonly bool _few;
     private readonly BigInteger _free = BigInteger.One;
     private readonly int[] _columns;
     private IReadOnlyList<Node> _roots;
@@ -33,6 +35,7 @@ internal sealed class Reach
     /// <param name="related">Values whose parts belong together, such as scores: they shape the order of work, never the answer.</param>
     /// <param name="known">Parts worked out for earlier questions of the same graph, and those of this one.</param>
     /// <param name="differing">Records with more answers that are not flawless are left out.</param>
+    /// <param name="few">Whether only a few cases are looked at: what is then found is so, but something may be missed.</param>
     /// <param name="isGoal">Whether it is asked only if some record makes every root true: other rows may then be missing.</param>
     /// <param name="orRecords">Whether sets that are too large are tried record by record: what no longer matters is then forgotten.</param>
     /// <exception cref="ProofLimitException">There are more than <paramref name="limit"/> cases to keep apart.</exception>
@@ -46,11 +49,12 @@ internal sealed class Reach
         KnownParts? known = null,
         int differing = int.MaxValue,
         bool orRecords = true,
-        bool isGoal = false
+        bool isGoal = false,
+        bool few = false
     )
     {
         (_graph, _space, _known, _related) = (graph, space, known ?? new KnownParts(), [.. related]);
-        (_counts, _limit, _differing) = (counts, limit, differing);
+        (_counts, _limit, _differing, _isGoal, _few) = (counts, limit, differing, isGoal, few);
         _known.Trials ??= new KeptTrials(space, graph);
         _roots = _asked = _known.Trials.Separate(roots);
         _cone = new Cone(space, _asked, everyCondition: counts);
@@ -80,6 +84,9 @@ internal sealed class Reach
 
     /// <summary>Smaller is closer to the flawless sheet; known of the rows that stand after <see cref="Smallest"/>.</summary>
     public long Cost(int row) => _list?.Cost[row] ?? 0;
+
+    /// <summary>Joins that were tried to tell records apart.</summary>
+    public long Work => _pass?.Work ?? 0;
 
     /// <summary>How many records give this row, at one age.</summary>
     public BigInteger Ways(int row) => _free * (_list?.Counts![row] ?? 1);
@@ -135,7 +142,7 @@ internal sealed class Reach
         {
             var (plan, space) = PlanOfSets();
             var polarity = isGoal ? new Polarity(plan.Roots.Concat(plan.Conditions)) : null;
-            _sets = new SetPass(plan, space, _limit, _known, polarity);
+            _sets = new SetPass(plan, space, _limit, _known, polarity, _few);
             _rows = _sets.Run();
             Show(plan);
             return true;
@@ -149,10 +156,19 @@ internal sealed class Reach
     private void FindRecords(bool isOrdered)
     {
         _plan ??= PlanOf(_space, _cone, _related, _asked, forSets: false);
-        var pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing);
+        var polarity = _isGoal ? new Polarity(_plan.Roots.Concat(_plan.Conditions)) : null;
+        var pass = new ScopePass(_plan, _space, _counts, _limit, isOrdered, _known, _differing, polarity);
         (_list, _pass) = (pass.Run(), pass); // where it is too large, the sets stay what is known
         _rows = _list.Rows;
         Show(_plan);
+    }
+
+    /// <summary>The same among records with more answers that differ from flawless ones.</summary>
+    /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
+    public void Widen(int differing)
+    {
+        _differing = differing;
+        FindRecords(isOrdered: false);
     }
 
     private (Plan, Space) PlanOfSets()
@@ -244,10 +260,12 @@ internal sealed class KnownParts
 {
     private readonly Dictionary<string, string> _names = new(StringComparer.Ordinal);
 
-    public Dictionary<string, List<ClassList>> Lists { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, (List<ClassList> Lists, SharedRows Rows)> Lists { get; } =
+        new(StringComparer.Ordinal);
 
     /// <summary>The same as sets, without records.</summary>
-    public Dictionary<string, RowTable> Sets { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, SharedRows> Sets { get; } = new(StringComparer.Ordinal);
+    public KeptSteps Steps { get; } = new();
     public KeptTrials? Trials { get; set; }
 
     private readonly Dictionary<Space, GuessedSpace> _guesses = [];
@@ -260,6 +278,23 @@ internal sealed class KnownParts
         }
 
         return guesses;
+    }
+
+    private readonly Dictionary<(PartRows, bool), string> _ofRows = [];
+
+    /// <summary>A short name for the rows of a part, the same for the same values.</summary>
+    /// <param name="isFilled">Whether how far each row is from flawless counts besides.</param>
+    public string NameOf(PartRows rows, bool isFilled)
+    {
+        if (!_ofRows.TryGetValue((rows, isFilled), out var name))
+        {
+            var columns = isFilled ? rows.Values.Append(rows.Cost) : rows.Values;
+            _ofRows[(rows, isFilled)] = name = NameOf(
+                string.Join('|', columns.Select(c => string.Join(' ', c)))
+            );
+        }
+
+        return name;
     }
 
     /// <summary>A short name for a long text, the same for the same one.</summary>

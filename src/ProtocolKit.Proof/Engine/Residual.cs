@@ -8,6 +8,9 @@ namespace ProtocolKit.Proof.Engine;
 internal sealed class Residual
 {
     private const long Narrow = 15;
+
+    // Where so many combinations leave nothing out, others hardly do: then nothing more is looked for.
+    private const int MostInVain = 64;
     private static readonly int[] Nothing = [];
 
     private readonly int[] _narrow;
@@ -25,6 +28,9 @@ internal sealed class Residual
     private readonly Dictionary<ulong, int[]> _known = [];
     private ulong _lastKey = ulong.MaxValue;
     private int[] _last = Nothing;
+
+    /// <summary>Combinations of narrow values beside which everything matters, one after another.</summary>
+    private int _inVain;
 
     private Residual(Scope scope, int step, IReadOnlyList<Node> live, HashSet<Node> conditions)
     {
@@ -97,6 +103,11 @@ internal sealed class Residual
     /// <param name="registers">Where each live value stands in the frame.</param>
     public void Settle(long[] frame, int[] registers)
     {
+        if (_inVain == MostInVain)
+        {
+            return;
+        }
+
         var key = 0UL;
         for (var i = 0; i < _narrow.Length; i++)
         {
@@ -110,6 +121,7 @@ internal sealed class Residual
             if (!_known.TryGetValue(key, out _last!))
             {
                 _known[key] = _last = Dead(frame, registers);
+                _inVain = _last.Length > 0 ? 0 : _inVain + 1;
             }
         }
 

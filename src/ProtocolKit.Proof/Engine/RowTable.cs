@@ -10,11 +10,12 @@ internal sealed class RowTable
     private readonly int[] _word;
     private readonly ulong[] _mask;
     private readonly int _words;
-    private ulong[] _rows = new ulong[64];
-    private int[] _slots = new int[64];
+    private ulong[] _rows = new ulong[16];
+    private int[] _slots = new int[16];
     private readonly ulong[] _key;
     private long[] _unpacked = [];
     private int _unpackedRows = -1;
+    private readonly RowTable? _shared;
 
     // Beyond so many numbers rows are unpacked one at a time.
     private const int MostUnpacked = 1 << 22;
@@ -45,6 +46,15 @@ internal sealed class RowTable
         _key = new ulong[_words];
     }
 
+    /// <summary>The rows of a finished table under other names.</summary>
+    public RowTable(IReadOnlyList<Node> columns, RowTable rows)
+    {
+        Columns = columns;
+        (_low, _shift, _word, _mask, _words) = (rows._low, rows._shift, rows._word, rows._mask, rows._words);
+        (_rows, _slots, _key, Count) = (rows._rows, rows._slots, new ulong[rows._words], rows.Count);
+        _shared = rows._shared ?? rows;
+    }
+
     public IReadOnlyList<Node> Columns { get; }
     public int Count { get; private set; }
 
@@ -52,13 +62,33 @@ internal sealed class RowTable
     /// <param name="registers">Where each column's value stands in the frame.</param>
     public (int Row, bool IsNew) Find(long[] frame, int[] registers)
     {
+        Pack(frame, registers);
+        return FindKey();
+    }
+
+    /// <summary>The number of the row; -1 where it is none.</summary>
+    public int RowOf(long[] frame, int[] registers)
+    {
+        Pack(frame, registers);
+        var mask = _slots.Length - 1;
+        for (var at = (int)Hash() & mask; _slots[at] != 0; at = (at + 1) & mask)
+        {
+            if (IsAt(_slots[at] - 1))
+            {
+                return _slots[at] - 1;
+            }
+        }
+
+        return -1;
+    }
+
+    private void Pack(long[] frame, int[] registers)
+    {
         Array.Clear(_key);
         for (var i = 0; i < _low.Length; i++)
         {
             _key[_word[i]] |= (ulong)(frame[registers[i]] - _low[i]) << _shift[i];
         }
-
-        return FindKey();
     }
 
     private (int Row, bool IsNew) FindKey()
@@ -90,6 +120,12 @@ internal sealed class RowTable
     /// <summary>Copies a row to registers that stand one after another. For rows that are read many times.</summary>
     public void Copy(int row, long[] frame, int first)
     {
+        if (_shared is not null)
+        {
+            _shared.Copy(row, frame, first);
+            return;
+        }
+
         var width = _low.Length;
         if (_unpackedRows != Count)
         {
@@ -146,7 +182,7 @@ internal sealed class RowTable
             frame[i] = other.Value(row, other.ColumnOf(Columns[i]));
         }
 
-        return Find(frame, [.. Enumerable.Range(0, frame.Length)]).Row;
+        return RowOf(frame, [.. Enumerable.Range(0, frame.Length)]);
     }
 
     /// <summary>Some of the rows, in the order given.</summary>
@@ -180,7 +216,7 @@ internal sealed class RowTable
     {
         if ((Count + 1) * _words > _rows.Length)
         {
-            Array.Resize(ref _rows, _rows.Length * 2);
+            Array.Resize(ref _rows, Math.Max((Count + 1) * _words, _rows.Length * 2));
         }
 
         Array.Copy(_key, 0, _rows, Count * _words, _words);

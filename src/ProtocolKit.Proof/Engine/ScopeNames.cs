@@ -6,15 +6,7 @@ namespace ProtocolKit.Proof.Engine;
 /// Names scopes by what is worked out in them: those that join the same parts, keep to the same conditions and hand on the same values
 /// come to the same result, in this question or a later one of the same graph.
 /// </summary>
-/// <param name="mark">What else the result depends on.</param>
-/// <param name="shorten">A short name for a long text, the same for the same one; null: the text itself.</param>
-/// <param name="polarity">What is asked for, where rows are kept for its sake alone.</param>
-internal sealed class ScopeNames(
-    IReadOnlySet<Node> conditions,
-    string mark = "",
-    Func<string, string>? shorten = null,
-    Polarity? polarity = null
-)
+internal sealed class ScopeNames(IReadOnlySet<Node> conditions)
 {
     private readonly Dictionary<Scope, string> _names = [];
 
@@ -23,15 +15,10 @@ internal sealed class ScopeNames(
     {
         var parts =
             scope.Leaf >= 0
-                ? scope.Leaf.ToString(CultureInfo.InvariantCulture) + mark
+                ? scope.Leaf.ToString(CultureInfo.InvariantCulture)
                 : string.Join(' ', scope.Children.Select(c => _names[c]));
         var tests = scope.Values.Select(v => v.Node).Where(conditions.Contains).Select(n => n.Id);
-        var text = $"({parts}:{string.Join(',', scope.Outputs.Select(Output))};{string.Join(',', tests)})";
-        return _names[scope] = shorten?.Invoke(text) ?? text;
+        var outputs = scope.Outputs.Select(n => n.Id);
+        return _names[scope] = $"({parts}:{string.Join(',', outputs)};{string.Join(',', tests)})";
     }
-
-    private string Output(Node node) =>
-        polarity is null
-            ? node.Id.ToString(CultureInfo.InvariantCulture)
-            : string.Create(CultureInfo.InvariantCulture, $"{node.Id}/{(int)polarity.Of(node)}");
 }

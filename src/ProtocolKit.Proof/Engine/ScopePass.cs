@@ -15,9 +15,12 @@ internal sealed class ScopePass(
     long limit,
     bool isOrdered,
     KnownParts known,
-    int differing = int.MaxValue
+    int differing = int.MaxValue,
+    Polarity? polarity = null
 )
 {
+    private const int QuietSteps = 4;
+
     private readonly Dictionary<Scope, List<ClassList>> _lists = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
     private readonly WorkBudget _budget = new(limit);
@@ -25,23 +28,27 @@ internal sealed class ScopePass(
     /// <summary>True where rows stand in the exact order of R22 even where parts lie between one another.</summary>
     public bool IsOrdered => isOrdered;
 
+    /// <summary>Joins that were tried.</summary>
+    public long Work => _budget.Spent;
+
     public ClassList Run()
     {
         var mark = string.Create(
             CultureInfo.InvariantCulture,
             $"{(isOrdered ? "o" : "")}{(counts ? "c" : "")}{(differing < int.MaxValue ? differing : "")}"
         );
-        var names = new ScopeNames(_conditions, mark, known.NameOf);
+        var names = new ScopeShapes(space, _conditions, known, isFilled: true, mark, polarity);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
             var name = names.Of(scope);
-            if (known.Lists.TryGetValue(name, out var lists))
+            if (known.Lists.TryGetValue(name, out var shared))
             {
-                _lists[scope] = lists;
+                var last = shared.Lists[^1] with { Rows = shared.Rows.As(scope.Outputs) };
+                _lists[scope] = [.. shared.Lists.SkipLast(1), last];
                 continue;
             }
 
-            _lists[scope] = lists = [];
+            var lists = _lists[scope] = [];
             if (scope.Leaf >= 0)
             {
                 lists.Add(Leaf(scope));
@@ -53,7 +60,7 @@ internal sealed class ScopePass(
 
             if (scope != plan.Root)
             {
-                known.Lists[name] = lists;
+                known.Lists[name] = (lists, new SharedRows(lists[^1].Rows, scope.Outputs));
             }
         }
 
@@ -91,7 +98,10 @@ internal sealed class ScopePass(
         var registers = rows.Nodes.Select(code.Input).ToArray();
         code.Add(scope.ValuesAt(0), _conditions);
         var frame = code.Frame();
-        var building = new ClassBuilder(scope.Outputs, code, counts, limit) { Differing = differing };
+        var building = new ClassBuilder(scope.Outputs, code.RegisterOf, counts, limit)
+        {
+            Differing = differing,
+        };
         for (var i = 0; i < rows.Count; i++)
         {
             for (var j = 0; j < registers.Length; j++)
@@ -111,65 +121,76 @@ internal sealed class ScopePass(
 
     private void Joins(Scope scope, List<ClassList> lists)
     {
-        var live = LiveAfter(scope);
+        var (live, quiet) = (LiveAfter(scope), 0);
         for (var step = 0; step < scope.Children.Count; step++)
         {
             var child = _lists[scope.Children[step]][^1];
-            lists.Add(Join(scope, step, step == 0 ? null : lists[step - 1], child, live[step]));
+            var list = Join(scope, step, step == 0 ? null : lists[step - 1], child, live[step]);
+            lists.Add(Kept(list, ref quiet));
         }
+    }
+
+    /// <param name="quiet">For how many steps nothing is to be compared: where few rows are behind others, comparing costs more than it saves.</param>
+    private ClassList Kept(ClassList list, ref int quiet)
+    {
+        if (polarity is null || quiet-- > 0)
+        {
+            return list;
+        }
+
+        var kept = Front.Of(list, polarity, _budget);
+        quiet = kept.Count * 8L > list.Count * 7L ? QuietSteps : 0;
+        return kept;
     }
 
     private ClassList Join(Scope scope, int step, ClassList? before, ClassList child, List<Node> live)
     {
-        var code = new StepCode();
-        var kept = before?.Rows.Columns.Select(code.Input).ToArray() ?? [];
-        var joined = code.Inputs(child.Rows.Columns);
-        code.Add(scope.ValuesAt(step), _conditions);
-        var building = new ClassBuilder(live, code, counts, limit)
+        var stages = new JoinStages(
+            before?.Rows.Columns ?? [],
+            [],
+            child.Rows,
+            scope.ValuesAt(step),
+            _conditions,
+            live,
+            b => child.Cost[b],
+            isDistinct: !counts
+        );
+        var building = new ClassBuilder(live, stages.RegisterOf, counts, limit)
         {
             Residual = Residual.Of(scope, step, live, _conditions),
             Differing = differing,
         };
-        var frame = code.Frame();
-        var fits = new Dictionary<int, int[]>();
+        var frame = stages.Frame;
         var compare = scope.IsInOrder || !isOrdered ? null : new WayOrder(this, scope, step, space.PartCount);
         building.Compare = compare is null ? null : compare.IsSmaller;
         for (var a = 0; a < (before?.Count ?? 1); a++)
         {
-            before?.Rows.Read(a, frame, kept);
+            if (before is not null)
+            {
+                stages.Read(before.Rows, a);
+            }
+
             var (cost, ways) = before is null
                 ? (0L, BigInteger.One)
                 : (before.Cost[a], counts ? before.Counts![a] : 0);
-            foreach (var b in Within(child, cost, fits))
+            var joinable = stages.Joinable(_budget);
+            for (var i = 0; i < joinable.Count; i++)
             {
-                child.Rows.Copy(b, frame, joined);
-                if (code.Run(frame))
+                var b = joinable.Child(i);
+                if (Fits(cost + child.Cost[b]) && stages.Join(joinable, i))
                 {
                     building.Add(frame, cost + child.Cost[b], a, b, counts ? ways * child.Counts![b] : 0);
                 }
             }
 
-            _budget.Spend(Within(child, cost, fits).Length);
+            _budget.Spend(joinable.Count);
         }
 
         return building.Build(compare is null ? null : compare.Compare);
     }
 
-    /// <summary>The rows that leave no more answers differing than asked for, in order.</summary>
-    private int[] Within(ClassList child, long cost, Dictionary<int, int[]> fits)
-    {
-        var left = differing == int.MaxValue ? differing : differing - ClassList.Differing(cost);
-        if (!fits.TryGetValue(left, out var rows))
-        {
-            rows = [.. Enumerable.Range(0, child.Count)];
-            fits[left] = rows =
-                left == int.MaxValue
-                    ? rows
-                    : [.. rows.Where(r => ClassList.Differing(child.Cost[r]) <= left)];
-        }
-
-        return rows;
-    }
+    /// <summary>No more answers differ than are asked for.</summary>
+    private bool Fits(long cost) => differing == int.MaxValue || ClassList.Differing(cost) <= differing;
 
     /// <summary>For each step, what is known by then and still read later or outside.</summary>
     internal static List<List<Node>> LiveAfter(Scope scope)

@@ -6,9 +6,7 @@ namespace ProtocolKit.Proof.Engine;
 /// </summary>
 internal abstract class SetJoin
 {
-    private readonly StepCode _code = new();
-    private readonly int[] _kept;
-    private readonly int _joined;
+    private readonly JoinStages _stages;
     private readonly long _offset;
     private readonly (long Stride, long Factor, long Unit, int Register)[] _terms;
 
@@ -24,14 +22,18 @@ internal abstract class SetJoin
     )
     {
         (Before, Child, _offset) = (before, child, layout.Offset);
-        _kept = [.. before.Rows.Columns.Select(_code.Input)];
-        Digits = [.. digits.Select(_code.Input)];
-        _joined = _code.Inputs(child?.Columns ?? []);
-        _code.Add(values, conditions);
+        _stages = new JoinStages(
+            before.Rows.Columns,
+            digits,
+            child,
+            values,
+            conditions,
+            layout.Columns.Concat(layout.Terms.Select(t => t.Part))
+        );
         Kept = After = new SetState(layout.Columns, layout.Registers);
-        Columns = [.. layout.Columns.Select(_code.RegisterOf)];
-        _terms = [.. layout.Terms.Select(t => (t.Stride, t.Factor, t.Unit, _code.RegisterOf(t.Part)))];
-        Frame = _code.Frame();
+        Columns = [.. layout.Columns.Select(_stages.RegisterOf)];
+        _terms = [.. layout.Terms.Select(t => (t.Stride, t.Factor, t.Unit, _stages.RegisterOf(t.Part)))];
+        Frame = _stages.Frame;
     }
 
     public SetState Before { get; }
@@ -40,22 +42,29 @@ internal abstract class SetJoin
 
     /// <summary>What the next step goes on from: all that was made, or what no other row is ahead of.</summary>
     public SetState Kept { get; private set; }
-    protected int[] Digits { get; }
+    protected int[] Digits => _stages.Digits;
     protected int[] Columns { get; }
     protected long[] Frame { get; }
-    protected int ChildCount => Child?.Count ?? 1;
 
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public abstract void Run(WorkBudget budget);
 
     /// <summary>Keeps of the rows made what <see cref="Front"/> keeps; sets stay as they are.</summary>
-    public void Prune(Polarity polarity, WorkBudget budget)
+    /// <param name="most">No more than so many, taken evenly.</param>
+    public void Prune(Polarity polarity, WorkBudget budget, int most)
     {
-        if (
-            After.Registers.Count == 0
-            && Front.Of(After.Rows, polarity, budget) is var rows
-            && rows != After.Rows
-        )
+        if (After.Registers.Count > 0)
+        {
+            return;
+        }
+
+        var rows = Front.Of(After.Rows, polarity, budget);
+        if (rows.Count > most)
+        {
+            rows = rows.Only([.. Enumerable.Range(0, most).Select(i => (int)((long)i * rows.Count / most))]);
+        }
+
+        if (rows != After.Rows)
         {
             Kept = new SetState(rows);
         }
@@ -64,16 +73,17 @@ internal abstract class SetJoin
     /// <summary>A combination before and a joined row that make a combination after; the first rows of the part that was joined come first.</summary>
     public abstract (int Row, long Place, int Joined) Back(int row, long place);
 
-    protected void Read(int before) => Before.Rows.Read(before, Frame, _kept);
-
-    /// <summary>Works everything out with a row of what is joined; false where a condition fails.</summary>
-    protected bool Join(int child)
+    /// <summary>Reads a row before; what can be joined to it.</summary>
+    protected Joinable Read(int before, WorkBudget budget)
     {
-        Child?.Copy(child, Frame, _joined);
-        return _code.Run(Frame);
+        _stages.Read(Before.Rows, before);
+        return _stages.Joinable(budget);
     }
 
-    protected bool MakesRow(int row) => After.Rows.Find(Frame, Columns).Row == row;
+    /// <summary>Works everything out with a row of what is joined; false where a condition fails.</summary>
+    protected bool Join(Joinable joinable, int index) => _stages.Join(joinable, index);
+
+    protected bool MakesRow(int row) => After.Rows.RowOf(Frame, Columns) == row;
 
     /// <summary>Where the combination stands, or how far sets are moved.</summary>
     protected long Place()
@@ -87,7 +97,10 @@ internal abstract class SetJoin
         return place;
     }
 
-    protected static InvalidOperationException Lost() => new("A row of the sets has nothing before it.");
+    protected static (int Row, long Place, int Joined) Known((int Row, long Place, int Joined) found) =>
+        found.Joined < int.MaxValue
+            ? found
+            : throw new InvalidOperationException("A row of the sets has nothing before it.");
 }
 
 /// <summary>Registers grow by what is joined: sets are moved as wholes.</summary>
@@ -104,34 +117,40 @@ internal sealed class MoveJoin(
     {
         for (var a = 0; a < Before.Rows.Count; a++)
         {
-            Read(a);
-            for (var b = 0; b < ChildCount; b++)
+            var joinable = Read(a, budget);
+            for (var b = 0; b < joinable.Count; b++)
             {
-                if (Join(b))
+                if (Join(joinable, b))
                 {
                     After.Add(Frame, Columns, Before, a, Place());
                 }
             }
 
-            budget.Spend(ChildCount * (1L + (Before.Used(a) / 64)));
+            budget.Spend(joinable.Count * (1L + (Before.Used(a) / 64)));
         }
     }
 
     public override (int Row, long Place, int Joined) Back(int row, long place)
     {
-        for (var b = 0; b < ChildCount; b++)
+        var found = (Row: 0, Place: 0L, Joined: int.MaxValue);
+        for (var a = 0; a < Before.Rows.Count; a++)
         {
-            for (var a = 0; a < Before.Rows.Count; a++)
+            var joinable = Read(a, WorkBudget.None);
+            for (var b = 0; b < joinable.Count; b++)
             {
-                Read(a);
-                if (Join(b) && MakesRow(row) && Before.Holds(a, place - Place()))
+                if (
+                    joinable.Child(b) < found.Joined
+                    && Join(joinable, b)
+                    && MakesRow(row)
+                    && Before.Holds(a, place - Place())
+                )
                 {
-                    return (a, place - Place(), b);
+                    found = (a, place - Place(), joinable.Child(b));
                 }
             }
         }
 
-        throw Lost();
+        return Known(found);
     }
 }
 
@@ -157,42 +176,48 @@ internal sealed class LookJoin(
     {
         for (var a = 0; a < Before.Rows.Count; a++)
         {
-            Read(a);
+            var joinable = Read(a, budget);
             foreach (var place in Before.Places(a))
             {
                 ReadDigits(place);
-                for (var b = 0; b < ChildCount; b++)
+                for (var b = 0; b < joinable.Count; b++)
                 {
-                    if (Join(b))
+                    if (Join(joinable, b))
                     {
                         After.Set(Frame, Columns, Place());
                     }
                 }
 
-                budget.Spend(ChildCount);
+                budget.Spend(joinable.Count);
             }
         }
     }
 
     public override (int Row, long Place, int Joined) Back(int row, long place)
     {
-        for (var b = 0; b < ChildCount; b++)
+        var found = (Row: 0, Place: 0L, Joined: int.MaxValue);
+        for (var a = 0; a < Before.Rows.Count; a++)
         {
-            for (var a = 0; a < Before.Rows.Count; a++)
+            var joinable = Read(a, WorkBudget.None);
+            foreach (var from in Before.Places(a))
             {
-                Read(a);
-                foreach (var from in Before.Places(a))
+                ReadDigits(from);
+                for (var b = 0; b < joinable.Count; b++)
                 {
-                    ReadDigits(from);
-                    if (Join(b) && MakesRow(row) && Place() == place)
+                    if (
+                        joinable.Child(b) < found.Joined
+                        && Join(joinable, b)
+                        && MakesRow(row)
+                        && Place() == place
+                    )
                     {
-                        return (a, from, b);
+                        found = (a, from, joinable.Child(b));
                     }
                 }
             }
         }
 
-        throw Lost();
+        return Known(found);
     }
 
     private void ReadDigits(long place)

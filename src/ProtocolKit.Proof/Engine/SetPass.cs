@@ -6,14 +6,25 @@ namespace ProtocolKit.Proof.Engine;
 /// the steps gives a record behind a row.
 /// </summary>
 /// <param name="polarity">What is asked for: rows that another is ahead of are dropped; null: every row is wanted.</param>
-internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts known, Polarity? polarity = null)
+/// <param name="few">Whether only a few rows of large parts of the sheet are kept, so that some record may be missed.</param>
+internal sealed class SetPass(
+    Plan plan,
+    Space space,
+    long limit,
+    KnownParts known,
+    Polarity? polarity = null,
+    bool few = false
+)
 {
     private const int MostOfATask = 8;
+    private const int LeavesOfASection = 60;
+    private const int Few = 200;
 
     // A question about more of the sheet may take more work.
     private const int LeavesOfALimit = 100;
 
     private readonly Dictionary<Scope, RowTable> _tables = [];
+    private readonly Dictionary<Scope, SharedRows> _shared = [];
     private readonly HashSet<Node> _conditions = [.. plan.Conditions];
     private WorkBudget _budget = new(
         limit * Math.Max(1, plan.Root.FromTheLeaves().Count(s => s.Leaf >= 0) / LeavesOfALimit)
@@ -22,23 +33,50 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
     /// <exception cref="ProofLimitException">There are too many cases to keep apart.</exception>
     public RowTable Run()
     {
-        var names = new ScopeNames(_conditions, shorten: known.NameOf, polarity: polarity);
+        var names = new ScopeShapes(space, _conditions, known, polarity: polarity);
         foreach (var scope in plan.Root.FromTheLeaves())
         {
-            var name = names.Of(scope);
-            if (!known.Sets.TryGetValue(name, out var table))
+            var name = names.Of(scope) + (IsFew(scope) ? " few" : "");
+            if (!known.Sets.TryGetValue(name, out var shared))
             {
-                table = scope.Leaf >= 0 ? Leaf(scope).Rows : Joins(scope).Last().Kept.Rows;
+                shared = scope.Leaf >= 0 ? new SharedRows(Leaf(scope).Rows, scope.Outputs) : Joined(scope);
                 if (scope != plan.Root)
                 {
-                    known.Sets[name] = table;
+                    known.Sets[name] = shared;
                 }
             }
 
-            _tables[scope] = table;
+            _shared[scope] = shared;
+            _tables[scope] = shared.As(scope.Outputs);
+        }
+
+        if (!IsMade(_tables[plan.Root]))
+        {
+            _shared.Clear();
         }
 
         return _tables[plan.Root];
+    }
+
+    /// <summary>Whether some row makes what is asked for true.</summary>
+    private bool IsMade(RowTable rows) =>
+        plan.Roots.All(r => r.IsConstant ? r.Is(1) : rows.Columns.Contains(r))
+        && Enumerable
+            .Range(0, rows.Count)
+            .Any(row => plan.Roots.All(r => r.IsConstant || rows.Value(row, rows.ColumnOf(r)) == 1));
+
+    /// <summary>The steps of what is asked for are kept while there is room: the way back to a record goes over them.</summary>
+    private SharedRows Joined(Scope scope)
+    {
+        if (polarity is null)
+        {
+            return new SharedRows(Joins(scope).Last().Kept.Rows, scope.Outputs);
+        }
+
+        List<SetJoin> joins = [.. Joins(scope)];
+        var shared = new SharedRows(joins[^1].Kept.Rows, scope.Outputs);
+        known.Steps.Keep(shared, joins);
+        return shared;
     }
 
     /// <summary>Each part of some record behind a row of <see cref="Run"/>, with the way it is filled.</summary>
@@ -68,20 +106,10 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
     /// <summary>A row of each part that together make a row of the whole.</summary>
     private List<(Scope Child, int Row)> Before(Scope scope, int row)
     {
-        var joins = new List<SetJoin>();
-        var size = 0L;
-        foreach (var join in Joins(scope))
-        {
-            joins.Add(join);
-            size += join.After.Words;
-            if (size > SetState.MostWords)
-            {
-                throw new ProofLimitException("the way to a record takes too much room");
-            }
-        }
-
+        var steps = _shared.TryGetValue(scope, out var shared) ? shared.Steps : null;
+        var joins = steps ?? Repeated(scope);
         var found = new List<(Scope, int)>();
-        var (at, place, kept) = (row, 0L, _tables[scope]);
+        var (at, place, kept) = (row, 0L, steps is null ? _tables[scope] : shared!.Rows);
         foreach (var join in Enumerable.Reverse(joins))
         {
             if (kept != join.After.Rows)
@@ -98,6 +126,22 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         }
 
         return found;
+    }
+
+    private List<SetJoin> Repeated(Scope scope)
+    {
+        var (joins, size) = (new List<SetJoin>(), 0L);
+        foreach (var join in Joins(scope))
+        {
+            joins.Add(join);
+            size += join.After.Words;
+            if (size > SetState.MostWords)
+            {
+                throw new ProofLimitException("the way to a record takes too much room");
+            }
+        }
+
+        return joins;
     }
 
     /// <summary>The rows of a leaf, and the first filling behind each.</summary>
@@ -130,6 +174,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
     /// <summary>One step after another; each stands for the state before it and the one it makes.</summary>
     private IEnumerable<SetJoin> Joins(Scope scope)
     {
+        var most = IsFew(scope) ? Few : int.MaxValue;
         var live = ScopePass.LiveAfter(scope);
         var sums = new RunningSums(scope);
         var state = new SetState([], []);
@@ -148,7 +193,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
                 )
             )
             {
-                yield return Run(join);
+                yield return Run(join, most);
                 state = join.Kept;
             }
         }
@@ -156,7 +201,7 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
         if (state.Registers.Count > 0)
         {
             var flat = new LookJoin(state, null, [], [.. scope.Outputs], _ => null, _conditions);
-            yield return Run(flat);
+            yield return Run(flat, most);
         }
     }
 
@@ -168,12 +213,16 @@ internal sealed class SetPass(Plan plan, Space space, long limit, KnownParts kno
             ? _ => null
             : spanOf;
 
-    private SetJoin Run(SetJoin join)
+    /// <summary>Sections are worked out whole: other questions ask the same of them.</summary>
+    private bool IsFew(Scope scope) =>
+        few && scope.FromTheLeaves().Count(s => s.Leaf >= 0) > LeavesOfASection;
+
+    private SetJoin Run(SetJoin join, int most)
     {
         join.Run(_budget);
         if (polarity is not null)
         {
-            join.Prune(polarity, _budget);
+            join.Prune(polarity, _budget, most);
         }
 
         return join;

@@ -4,16 +4,21 @@ namespace ProtocolKit.Proof.Engine;
 /// <param name="limit">Distinct rows kept apart at most.</param>
 internal sealed class WorkBudget(long limit)
 {
-    private long _work;
+    private const int JoinsOfARow = 16;
+
+    public long Spent { get; private set; }
 
     /// <summary>Work that is known to end.</summary>
     public static WorkBudget None => new(long.MaxValue / 32);
 
+    /// <summary>Joins for so many rows.</summary>
+    public static long Of(long limit) => limit * JoinsOfARow;
+
     /// <exception cref="ProofLimitException">There is nothing left.</exception>
     public void Spend(long joins)
     {
-        _work += joins;
-        if (_work > limit * 16)
+        Spent += joins;
+        if (Spent > Of(limit))
         {
             throw new ProofLimitException("there are too many cases to tell apart within the limit of work");
         }

@@ -23,12 +23,22 @@ internal sealed class PairSpace : Space
     private readonly int _fields;
     private IReadOnlyList<IReadOnlyList<Node>>? _worthGuessing;
     private readonly Graph _graph;
+    private readonly Lazy<IReadOnlyList<(int Task, Node Condition)>> _conditions;
     private readonly (PartRows Rows, int[] First, int[] Second)?[] _rows;
 
-    public PairSpace(Protocol protocol, Graph graph, AgeRange ages, long form, bool untried, PairKind kind)
+    /// <param name="like">The same at another age.</param>
+    public PairSpace(
+        Protocol protocol,
+        Graph graph,
+        AgeRange ages,
+        long form,
+        bool untried,
+        PairKind kind,
+        PairSpace? like = null
+    )
     {
         (_kind, _graph, _fields) = (kind, graph, protocol.Program.Fields.Count);
-        First = new RecordSpace(protocol, graph, ages, form, untried, keepsAnswers: true);
+        First = new RecordSpace(protocol, graph, ages, form, untried, keepsAnswers: true, like: like?.First);
         // A refusal makes an untried answer out of one that was given.
         Second = new RecordSpace(
             protocol,
@@ -37,22 +47,24 @@ internal sealed class PairSpace : Space
             form,
             untried || kind == PairKind.Refused,
             _fields,
-            keepsAnswers: true
+            keepsAnswers: true,
+            like: like?.Second
         );
         _rows = new (PartRows, int[], int[])?[First.PartCount];
-        Conditions =
-        [
-            .. First.Conditions,
-            .. Second.Conditions,
-            .. Between(),
-            .. kind == PairKind.Better ? FurtherTrials() : [],
-        ];
+        _conditions = new(() =>
+            [
+                .. First.Conditions,
+                .. Second.Conditions,
+                .. Between(),
+                .. kind == PairKind.Better ? FurtherTrials() : [],
+            ]
+        );
     }
 
     public RecordSpace First { get; }
     public RecordSpace Second { get; }
     public override int PartCount => First.PartCount;
-    public override IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+    public override IReadOnlyList<(int Task, Node Condition)> Conditions => _conditions.Value;
 
     public override (int Task, int Trial) PlaceOf(int part) => First.PlaceOf(part);
 

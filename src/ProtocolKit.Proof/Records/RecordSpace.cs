@@ -1,5 +1,6 @@
 using ProtocolKit.Model;
 using ProtocolKit.Proof.Engine;
+using ProtocolKit.Scoring;
 
 namespace ProtocolKit.Proof.Records;
 
@@ -69,6 +70,9 @@ internal sealed class RecordSpace : Space
     private readonly Lazy<IReadOnlyDictionary<int, Node>> _chosen;
     private readonly Dictionary<int, int> _leafOfField = [];
     private readonly SheetParts _parts;
+    private readonly long[] _baseline;
+    private readonly Lazy<long[]> _settled;
+    private readonly Lazy<IReadOnlyList<(int Task, Node Condition)>> _conditions;
     private IReadOnlyList<IReadOnlyList<Node>>? _worthGuessing;
 
     private readonly int _offset;
@@ -76,6 +80,7 @@ internal sealed class RecordSpace : Space
 
     /// <param name="offset">Added to the number of each field of the graph, so that two sheets can stand side by side; the age is one.</param>
     /// <param name="keepsAnswers">Whether kept ratings are seen as wholes too.</param>
+    /// <param name="like">The same at another age.</param>
     /// <param name="fixedUntried">States of answers that are untried in every record.</param>
     public RecordSpace(
         Protocol protocol,
@@ -85,7 +90,8 @@ internal sealed class RecordSpace : Space
         bool untried,
         int offset = 0,
         bool keepsAnswers = false,
-        HashSet<int>? fixedUntried = null
+        HashSet<int>? fixedUntried = null,
+        RecordSpace? like = null
     )
     {
         (_offset, _fixed) = (offset, fixedUntried ?? []);
@@ -93,7 +99,7 @@ internal sealed class RecordSpace : Space
         (Ages, Form, HasUntried) = (ages, form, untried);
         var program = protocol.Program;
         var fields = new Node[program.Fields.Count];
-        Baseline = new long[program.Fields.Count];
+        _baseline = new long[program.Fields.Count];
         var parts = new SheetParts(protocol, form, untried);
         _parts = parts;
         Leaves =
@@ -112,8 +118,8 @@ internal sealed class RecordSpace : Space
         ];
         for (var i = 0; i < fields.Length; i++)
         {
-            Baseline[i] = Math.Clamp(0, program.Fields[i].Low, program.Fields[i].High);
-            fields[i] = graph.Constant(Baseline[i]);
+            _baseline[i] = Math.Clamp(0, program.Fields[i].Low, program.Fields[i].High);
+            fields[i] = graph.Constant(_baseline[i]);
         }
 
         foreach (var (leaf, index) in Leaves.Select((l, i) => (l, i)))
@@ -122,19 +128,23 @@ internal sealed class RecordSpace : Space
         }
 
         fields[program.FormField] = graph.Constant(form);
-        Baseline[program.FormField] = form;
+        _baseline[program.FormField] = form;
         foreach (var (field, value) in parts.Absent)
         {
             fields[field] = graph.Constant(value);
-            Baseline[field] = value;
+            _baseline[field] = value;
         }
 
         _rows = new PartRows?[Leaves.Count];
         _chosen = new(Chosen);
-        Lines = new ProgramGraph(graph, program, fields, keepsAnswers);
+        Lines = new ProgramGraph(graph, program, fields, keepsAnswers, like: like?.Lines);
         Fields = fields;
-        Conditions = new SheetConditions(this, graph).All();
-        parts.Settle(Baseline, _ => true);
+        _conditions = new(() => new SheetConditions(this, graph).All());
+        _settled = new(() =>
+        {
+            parts.Settle(_baseline, _ => true);
+            return _baseline;
+        });
     }
 
     public Protocol Protocol { get; }
@@ -148,7 +158,7 @@ internal sealed class RecordSpace : Space
     public IReadOnlyList<Leaf> Leaves { get; }
 
     /// <summary>By task: what must hold between the parts of its sheet.</summary>
-    public override IReadOnlyList<(int Task, Node Condition)> Conditions { get; }
+    public override IReadOnlyList<(int Task, Node Condition)> Conditions => _conditions.Value;
 
     public override IReadOnlyDictionary<int, Node> ChosenTrials => _chosen.Value;
     public override int PartCount => Leaves.Count;
@@ -169,10 +179,14 @@ internal sealed class RecordSpace : Space
         [.. Enumerable.Range(0, PartCount).Where(p => Leaves[p].IsRouted && Leaves[p].IsOf(giving))];
 
     /// <summary>The flawless sheet, one value a field.</summary>
-    public long[] Baseline { get; }
+    public long[] Baseline => _settled.Value;
 
     /// <summary>Makes the rest of a record canonical, once its decided parts are filled.</summary>
     public void Settle(long[] fields, Func<int, bool> isFree) => _parts.Settle(fields, isFree);
+
+    /// <inheritdoc cref="SheetParts.Settle(RunningLines, long[], Func{int, bool}, State?)"/>
+    public void Settle(RunningLines lines, long[] fields, Func<int, bool> isFree, State? comesUp = null) =>
+        _parts.Settle(lines, fields, isFree, comesUp);
 
     /// <summary>The part that holds a field, or -1.</summary>
     public int LeafOf(int field) => _leafOfField.GetValueOrDefault(field, -1);
@@ -242,21 +256,34 @@ internal sealed class RecordSpace : Space
             .Range(ages.From.Months, ages.To.Months - ages.From.Months + 1)
             .Select(m => new Filling(m, 0, 0));
 
+    /// <summary>One graph holds the sheets of all ages: named by its months, the age of one is not taken for that of another.</summary>
+    public static Node AgeField(Graph graph, ScoringProgram program, AgeRange ages)
+    {
+        var (from, to) = (ages.From.Months, ages.To.Months);
+        return graph.Field(
+            program.AgeField,
+            from,
+            to,
+            [.. Enumerable.Range(from, to - from + 1).Select(m => (long)m)]
+        );
+    }
+
     private void Lay(Graph graph, Leaf leaf, int index, Node[] fields)
     {
         _leafOfField[leaf.ValueField] = index;
         var offset = leaf.Task < 0 ? 0 : _offset;
-        fields[leaf.ValueField] = _fixed.Contains(leaf.StateField)
-            ? graph.Constant(leaf.Low)
+        fields[leaf.ValueField] =
+            _fixed.Contains(leaf.StateField) ? graph.Constant(leaf.Low)
+            : leaf.Task < 0 ? AgeField(graph, Protocol.Program, Ages)
             : graph.Field(leaf.ValueField + offset, leaf.Low, leaf.High, []);
-        Baseline[leaf.ValueField] = leaf.Flawless.Value;
+        _baseline[leaf.ValueField] = leaf.Flawless.Value;
         if (leaf.StateField >= 0)
         {
             _leafOfField[leaf.StateField] = index;
             fields[leaf.StateField] = _fixed.Contains(leaf.StateField)
                 ? graph.Constant((long)State.Refused)
                 : graph.Field(leaf.StateField + offset, leaf.States[0], leaf.States[^1], leaf.States);
-            Baseline[leaf.StateField] = leaf.Flawless.State;
+            _baseline[leaf.StateField] = leaf.Flawless.State;
         }
     }
 }

@@ -54,11 +54,20 @@ internal sealed class SheetParts
     /// <param name="isFree">True for fields that may be changed.</param>
     public void Settle(long[] fields, Func<int, bool> isFree)
     {
+        var count = _protocol.Program.Giving.Count == 0 ? 0 : _protocol.Program.GivingEnd;
+        Settle(new RunningLines(_protocol.Program, fields, count), fields, isFree);
+    }
+
+    /// <summary>The same of fields whose lines are kept up to date.</summary>
+    /// <param name="lines">The program's lines beside these fields.</param>
+    /// <param name="comesUp">What becomes of blank answers to a task that is given; null: they stay blank.</param>
+    public void Settle(RunningLines lines, long[] fields, Func<int, bool> isFree, State? comesUp = null)
+    {
         foreach (var (answer, decides) in _further.Value.Where(a => isFree(a.Answer.ValueField)))
         {
             if (IsNeedless(decides, answer.Task.Trials.FurtherWhen!, fields))
             {
-                Blank(answer, fields);
+                Blank(answer, State.NotApplicable, lines);
             }
         }
 
@@ -68,12 +77,16 @@ internal sealed class SheetParts
         }
 
         // A task's line reads earlier tasks only (or, where a start point goes back, settles after a few rounds).
-        var lines = new RunningLines(_protocol.Program, fields, _protocol.Program.GivingEnd);
-        for (var round = 0; round <= _given.Value.Count; round++)
+        var changed = true;
+        for (var round = 0; changed && round <= _given.Value.Count; round++)
         {
-            if (!_given.Value.Exists(g => lines[g.Line] == 0 && Leave(g, lines, fields, isFree)))
+            changed = false;
+            foreach (var task in _given.Value)
             {
-                return;
+                changed |=
+                    lines[task.Line] == 0
+                        ? Leave(task, lines, fields, isFree)
+                        : comesUp is { } state && Empty(task, state, lines, fields, isFree);
             }
         }
     }
@@ -84,18 +97,40 @@ internal sealed class SheetParts
         var changed = false;
         foreach (var answer in task.Answers)
         {
-            if (isFree(answer.ValueField) && fields[answer.StateField] != (long)State.NotApplicable)
+            if (fields[answer.StateField] != (long)State.NotApplicable && isFree(answer.ValueField))
             {
-                lines.Set(answer.StateField, (long)State.NotApplicable);
-                lines.Set(answer.ValueField, _protocol.Program.Fields[answer.ValueField].Low);
+                Blank(answer, State.NotApplicable, lines);
                 changed = true;
             }
         }
 
-        foreach (var sign in task.Signs.Where(s => isFree(s) && fields[s] != 0))
+        foreach (var sign in task.Signs)
         {
-            lines.Set(sign, 0);
-            changed = true;
+            if (fields[sign] != 0 && isFree(sign))
+            {
+                lines.Set(sign, 0);
+                changed = true;
+            }
+        }
+
+        return changed;
+    }
+
+    /// <summary>Leaves the answers of a task empty that was left out before; false where it has some.</summary>
+    private bool Empty(GivenTask task, State state, RunningLines lines, long[] fields, Func<int, bool> isFree)
+    {
+        var changed = false;
+        foreach (var answer in task.Answers)
+        {
+            if (
+                answer.Trial <= 1
+                && fields[answer.StateField] == (long)State.NotApplicable
+                && isFree(answer.ValueField)
+            )
+            {
+                Blank(answer, state, lines);
+                changed = true;
+            }
         }
 
         return changed;
@@ -136,12 +171,12 @@ internal sealed class SheetParts
         ];
     }
 
-    private sealed record GivenTask(int Line, IReadOnlyList<AnswerSlot> Answers, IReadOnlyList<int> Signs);
+    private sealed record GivenTask(int Line, AnswerSlot[] Answers, int[] Signs);
 
-    private void Blank(AnswerSlot answer, long[] fields)
+    private void Blank(AnswerSlot answer, State state, RunningLines lines)
     {
-        fields[answer.StateField] = (long)State.NotApplicable;
-        fields[answer.ValueField] = _protocol.Program.Fields[answer.ValueField].Low;
+        lines.Set(answer.StateField, (long)state);
+        lines.Set(answer.ValueField, _protocol.Program.Fields[answer.ValueField].Low);
     }
 
     private static bool IsNeedless(AnswerSlot decides, FurtherTrial rule, long[] fields)

@@ -15,6 +15,8 @@ namespace ProtocolKit.Benchmarks.Proof;
 /// </summary>
 internal static class ProofTable
 {
+    private const int RunsToWarmUp = 2;
+
     /// <param name="sizes">Numbers of tasks.</param>
     public static void Print(TextWriter output, IReadOnlyList<int> sizes)
     {
@@ -22,10 +24,13 @@ internal static class ProofTable
         foreach (var size in sizes)
         {
             var protocol = Compiled(size);
-            foreach (var run in new[] { "cold", "warm" })
+            Print(output, size, "cold", protocol);
+            for (var run = 0; run < RunsToWarmUp; run++)
             {
-                Print(output, size, run, protocol);
+                Prover.Prove(protocol, new ProofOptions(Sets: false));
             }
+
+            Print(output, size, "warm", protocol);
         }
 
         foreach (var size in sizes)

@@ -59,9 +59,14 @@ public sealed class SetWalkTests
         var line = Large.Program.Bands.Single(b => b.Table.Outcome.Name == "part-0-total").Line;
         var asked = new Asked(
             v => v(0) < 3 && v(1) < 3 && v(1) > v(0),
-            (g, n) => throw new InvalidOperationException("No solver is here.")
+            (g, n) =>
+                g.Both([
+                    g.AtMost(n[0], g.Constant(2)),
+                    g.AtMost(n[1], g.Constant(2)),
+                    g.Not(g.AtMost(n[1], n[0])),
+                ])
         );
-        var pair = pairs.Find(part, 100_000, [line], asked);
+        var pair = pairs.Find(part, 1_000, [line], asked);
         Assert.NotNull(pair);
         Assert.False(pair.IsSmallest);
         Assert.True(pair.SecondLines[line] > pair.FirstLines[line]);
