@@ -58,6 +58,21 @@ public class BatchKernelTests
         }
     }
 
+    /// <summary>On a processor with AVX-512 the first of these lines came out true.</summary>
+    [Fact]
+    public void A_comparison_of_constants_comes_to_what_the_evaluator_says()
+    {
+        var builder = new TestPrograms.ProgramBuilder();
+        var number = builder.Number("n", 0, ScoringProgram.Limit);
+        var never = new IsEqual(Const(-1_722_013_315_885_940), Const(-7_668_124_006_553_332));
+        var line = builder.Line("x", new BothOf(new IsAtMost(number, number), never));
+        builder.Line("y", new BothOf(line, new IsAtMost(Const(-2), number)));
+        builder.Line("z", new Choose(line, number, Const(1), 0, ScoringProgram.Limit));
+        var program = builder.Build().Program;
+        long[][] records = [.. Enumerable.Range(0, 37).Select(i => Record(program, new Random(i)))];
+        Assert.Equal(records.Select(r => Evaluator.Run(program, r)), Kernel(program, records));
+    }
+
     /// <summary>Many cases are read from a table, few are compared.</summary>
     [Fact]
     public void A_lookup_of_many_cases_gives_each_its_value()
