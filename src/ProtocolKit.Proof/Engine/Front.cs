@@ -122,13 +122,26 @@ internal sealed class Front
         budget.Spend((_kept.Count - first) / 8);
         for (var i = first; i < _kept.Count; i++)
         {
-            if (Array.TrueForAll(_better, b => b[_kept[i]] >= b[row]))
+            if (IsAhead(_kept[i], row))
             {
                 return true;
             }
         }
 
         return false;
+    }
+
+    private bool IsAhead(int kept, int row)
+    {
+        foreach (var values in _better)
+        {
+            if (values[kept] < values[row])
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private int Compare(int a, int b)

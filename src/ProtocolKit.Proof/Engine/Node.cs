@@ -51,6 +51,13 @@ internal sealed class Node(int id, Op op, Node[] args, long value, long[] number
     public long Low { get; set; }
     public long High { get; set; }
 
+    /// <summary>What divides every value, once <see cref="RunningSums"/> has been asked for it.</summary>
+    public long? Unit { get; set; }
+
+    public override bool Equals(object? obj) => ReferenceEquals(this, obj);
+
+    public override int GetHashCode() => id;
+
     public bool IsConstant => op == Op.Constant;
 
     public bool Is(long constant) => op == Op.Constant && value == constant;

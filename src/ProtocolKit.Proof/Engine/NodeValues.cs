@@ -29,10 +29,10 @@ internal sealed class NodeValues(Func<long, long> field)
         {
             Op.Constant => node.Value,
             Op.Field => field(node.Value),
-            Op.Linear => node.Value + args.Select((a, i) => node.Numbers[i] * Of(a)).Sum(),
+            Op.Linear => Sum(node, args),
             Op.Multiply => Of(args[0]) * Of(args[1]),
-            Op.Least or Op.Both => args.Min(Of),
-            Op.Most or Op.Either => args.Max(Of),
+            Op.Least or Op.Both => Least(args),
+            Op.Most or Op.Either => Most(args),
             Op.Choose => Of(args[0]) != 0 ? Of(args[1]) : Of(args[2]),
             Op.Divide => Of(args[0]) / Of(args[1]),
             Op.Pick => Case(node.Numbers, Of(args[0])),
@@ -42,6 +42,39 @@ internal sealed class NodeValues(Func<long, long> field)
             Op.Keep => Of(args[0]),
             _ => Math.Clamp(Of(args[0]), node.Numbers[0], node.Numbers[1]),
         };
+
+    private long Sum(Node node, Node[] args)
+    {
+        var sum = node.Value;
+        for (var i = 0; i < args.Length; i++)
+        {
+            sum += node.Numbers[i] * Of(args[i]);
+        }
+
+        return sum;
+    }
+
+    private long Least(Node[] args)
+    {
+        var least = long.MaxValue;
+        foreach (var arg in args)
+        {
+            least = Math.Min(least, Of(arg));
+        }
+
+        return least;
+    }
+
+    private long Most(Node[] args)
+    {
+        var most = long.MinValue;
+        foreach (var arg in args)
+        {
+            most = Math.Max(most, Of(arg));
+        }
+
+        return most;
+    }
 
     private static long Case(long[] cases, long subject)
     {

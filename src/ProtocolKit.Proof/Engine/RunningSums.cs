@@ -45,16 +45,28 @@ internal sealed class RunningSums
     }
 
     /// <summary>A number that divides every value; 0 where the value is always 0.</summary>
-    public static long UnitOf(Node node) =>
-        node.Op switch
+    public static long UnitOf(Node node) => node.Unit ??= FindUnit(node);
+
+    private static long FindUnit(Node node)
+    {
+        switch (node.Op)
         {
-            Op.Constant => Math.Abs(node.Value),
-            Op.Choose => Divisor(UnitOf(node.Args[1]), UnitOf(node.Args[2])),
-            Op.Linear => node
-                .Args.Select((a, i) => Math.Abs(node.Numbers[i]) * UnitOf(a))
-                .Aggregate(Math.Abs(node.Value), Divisor),
-            _ => 1,
-        };
+            case Op.Constant:
+                return Math.Abs(node.Value);
+            case Op.Choose:
+                return Divisor(UnitOf(node.Args[1]), UnitOf(node.Args[2]));
+            case Op.Linear:
+                var unit = Math.Abs(node.Value);
+                for (var i = 0; i < node.Args.Length; i++)
+                {
+                    unit = Divisor(unit, node.Numbers[i] * UnitOf(node.Args[i]));
+                }
+
+                return unit;
+            default:
+                return 1;
+        }
+    }
 
     private static long Divisor(long a, long b)
     {

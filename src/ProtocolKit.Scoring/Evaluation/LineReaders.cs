@@ -5,42 +5,44 @@ namespace ProtocolKit.Scoring;
 /// <summary>Which lines of a program read a field, or an earlier line, in their order.</summary>
 internal sealed class LineReaders
 {
-    private readonly List<int>[] _ofField;
-    private readonly List<int>[] _ofLine;
+    private readonly int[][] _ofField;
+    private readonly int[][] _ofLine;
 
     private LineReaders(ScoringProgram program)
     {
-        _ofField = [.. program.Fields.Select(_ => new List<int>())];
-        _ofLine = [.. program.Lines.Select(_ => new List<int>())];
+        List<int>[] ofField = [.. program.Fields.Select(_ => new List<int>())];
+        List<int>[] ofLine = [.. program.Lines.Select(_ => new List<int>())];
         for (var i = 0; i < program.Lines.Count; i++)
         {
-            Read(program.Lines[i].Value ?? (object?)program.Lines[i].Condition, i);
+            Read(program.Lines[i].Value ?? (object?)program.Lines[i].Condition, i, ofField, ofLine);
         }
+
+        (_ofField, _ofLine) = ([.. ofField.Select(l => l.ToArray())], [.. ofLine.Select(l => l.ToArray())]);
     }
 
     public static LineReaders Of(ScoringProgram program) => new(program);
 
-    public IReadOnlyList<int> OfField(int field) => _ofField[field];
+    public ReadOnlySpan<int> OfField(int field) => _ofField[field];
 
-    public IReadOnlyList<int> OfLine(int line) => _ofLine[line];
+    public ReadOnlySpan<int> OfLine(int line) => _ofLine[line];
 
-    private void Read(object? part, int line)
+    private static void Read(object? part, int line, List<int>[] ofField, List<int>[] ofLine)
     {
         switch (part)
         {
             case FieldValue field:
-                Add(_ofField[field.Field], line);
+                Add(ofField[field.Field], line);
                 break;
             case LineValue value:
-                Add(_ofLine[value.Line], line);
+                Add(ofLine[value.Line], line);
                 break;
             case LineCondition condition:
-                Add(_ofLine[condition.Line], line);
+                Add(ofLine[condition.Line], line);
                 break;
             default:
                 foreach (var inner in ExpressionParts.Of(part))
                 {
-                    Read(inner, line);
+                    Read(inner, line, ofField, ofLine);
                 }
 
                 break;

@@ -84,7 +84,7 @@ public sealed class RunningLines
         }
     }
 
-    private void Open(IReadOnlyList<int> lines)
+    private void Open(ReadOnlySpan<int> lines)
     {
         foreach (var line in lines)
         {
