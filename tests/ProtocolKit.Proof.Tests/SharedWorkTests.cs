@@ -130,6 +130,19 @@ public sealed class SharedWorkTests
         Assert.True(isRefused ? found >= 4 : untried || found == 0);
     }
 
+    [Fact]
+    public void Where_every_pair_shows_it_two_flawless_sheets_do()
+    {
+        var pairs = PairsOf(isRefused: true);
+        var part = new Part(AgeParts.Of(Twins)[0], 0, false);
+        int[] lines = [Twins.Program.Bands[0].Line];
+        var pair = pairs.Find(part, 1, lines, new Asked(_ => true, (g, _) => g.One));
+        Assert.NotNull(pair);
+        Assert.Equal(pair.First, pair.Second);
+        Assert.Equal(pairs.Space(part).First.Baseline, pair.First);
+        Assert.Null(pairs.Find(part, 1, lines, new Asked(_ => false, (g, _) => g.Zero)));
+    }
+
     private static Asked Forbidden(bool isRefused, int bands) =>
         new(
             v => v(0) < bands && v(1) < bands && (isRefused ? v(1) > v(0) : v(1) < v(0)),

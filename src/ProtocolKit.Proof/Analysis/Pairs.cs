@@ -195,7 +195,8 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         var goal = asked.AsNode(_graphs[(part.Form, part.Untried)].Graph, roots);
         if (goal.IsConstant)
         {
-            return goal.Is(0) ? null : Smallest(part, goal, limit, lines, asked);
+            // Where every pair shows it, two flawless sheets do.
+            return goal.Is(0) ? null : Confirmed(part, [], lines, asked);
         }
 
         any ??= Tried(part, lines, asked);
