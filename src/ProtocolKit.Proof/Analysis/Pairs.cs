@@ -19,7 +19,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
     private readonly Dictionary<Part, TriedPairs> _tried = [];
-    private readonly Dictionary<(Node Goal, AgeRange Ages), Reach?> _goals = [];
+    private readonly Dictionary<(Node Goal, AgeRange Ages), (bool? May, Reach? Made)> _goals = [];
     private readonly Dictionary<(string Shape, long Limit), bool?> _may = [];
     private SmallestPairs? _smallest;
     private readonly QuestionShapes _shapes = new();
@@ -95,8 +95,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             var shape = (_shapes.Of(Space(part), root), limit);
             if (!_may.TryGetValue(shape, out var may))
             {
-                var reach = Goal(part, limit, root);
-                _may[shape] = may = reach?.Any(row => reach.Value(row, 0) == 1);
+                _may[shape] = may = Goal(part, limit, root).May;
             }
 
             return may;
@@ -113,15 +112,14 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     /// </summary>
     public PairFound? Some(Part part, long limit, Func<PairSpace, Graph, Node> goal, int[] lines, Asked asked)
     {
-        if (Goal(part, limit, RootOf(part, goal)) is not { } reach)
+        if (Goal(part, limit, RootOf(part, goal)).Made is not { } made)
         {
             return null;
         }
 
         try
         {
-            var row = Enumerable.Range(0, reach.Count).First(r => reach.Value(r, 0) == 1);
-            return Scored(part, reach.SomeChoices(row), lines, asked) is { } pair
+            return Scored(part, made.SomeChoices(RowOf(made)), lines, asked) is { } pair
                 ? pair with
                 {
                     IsSmallest = false,
@@ -141,24 +139,22 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         return goal(space, _graphs[(part.Form, part.Untried)].Graph);
     }
 
-    private Reach? Goal(Part part, long limit, Node root)
+    /// <summary>Whether a condition can be made true, null where that is too large, and what makes it so.</summary>
+    private (bool? May, Reach? Made) Goal(Part part, long limit, Node root)
     {
         var space = Space(part);
         var (graph, known) = _graphs[(part.Form, part.Untried)];
-        if (!_goals.TryGetValue((root, part.Ages), out var reach))
+        if (!_goals.TryGetValue((root, part.Ages), out var goal))
         {
             // A few cases often show that it can be made true; that it can't takes all of them.
             var isLarge = space.SetOf(root)!.Count > LargeQuestion;
-            reach = Made(few: isLarge);
-            if (isLarge && reach?.Any(row => reach.Value(row, 0) == 1) == false)
-            {
-                reach = Made(few: false);
-            }
-
-            _goals[(root, part.Ages)] = reach;
+            var reach = Made(few: isLarge);
+            reach = isLarge && reach is not null && RowOf(reach) < 0 ? Made(few: false) : reach;
+            var may = reach is null ? (bool?)null : RowOf(reach) >= 0;
+            _goals[(root, part.Ages)] = goal = (may, may == true ? reach : null);
         }
 
-        return reach;
+        return goal;
 
         Reach? Made(bool few)
         {
@@ -204,14 +200,16 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         {
             if (any is null)
             {
-                var all = Goal(part, limit, goal) ?? throw TooMany();
-                if (!all.Any(r => all.Value(r, 0) == 1))
+                var (may, made) = Goal(part, limit, goal);
+                if (made is null)
                 {
-                    return null;
+                    return may == false ? null : throw TooMany();
                 }
 
-                var row = Enumerable.Range(0, all.Count).First(r => all.Value(r, 0) == 1);
-                any = Confirmed(part, all.SomeChoices(row), lines, asked) with { IsSmallest = false };
+                any = Confirmed(part, made.SomeChoices(RowOf(made)), lines, asked) with
+                {
+                    IsSmallest = false,
+                };
             }
 
             return Smallest(part, goal, limit, lines, asked) ?? any;
@@ -225,6 +223,10 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             return BySolver(part, goal, lines, asked, e);
         }
     }
+
+    /// <summary>The first row that makes a condition true, or -1.</summary>
+    private static int RowOf(Reach goal) =>
+        Enumerable.Range(0, goal.Count).FirstOrDefault(r => goal.Value(r, 0) == 1, -1);
 
     private static ProofLimitException TooMany() =>
         new("there are too many cases to tell apart within the limit of work");
