@@ -108,7 +108,7 @@ public sealed class SharedWorkTests
         var found = 0;
         foreach (var band in Twins.Program.Bands)
         {
-            var asked = Forbidden(isRefused, band.Table.Bands.Count);
+            var asked = BandPairs.Forbidden(band.Table.Bands.Count, isRefused);
             var pair = shared.Find(part, Reach.Limit, [band.Line], asked);
             var all = PairsOf(isRefused).Ask(part, Reach.Limit, band.Line);
             var row = all.Smallest(r => asked.Holds(i => all.Value(r, i)));
@@ -142,17 +142,6 @@ public sealed class SharedWorkTests
         Assert.Equal(pairs.Space(part).First.Baseline, pair.First);
         Assert.Null(pairs.Find(part, 1, lines, new Asked(_ => false, (g, _) => g.Zero)));
     }
-
-    private static Asked Forbidden(bool isRefused, int bands) =>
-        new(
-            v => v(0) < bands && v(1) < bands && (isRefused ? v(1) > v(0) : v(1) < v(0)),
-            (g, n) =>
-                g.Both([
-                    g.AtMost(n[0], g.Constant(bands - 1)),
-                    g.AtMost(n[1], g.Constant(bands - 1)),
-                    g.Not(isRefused ? g.AtMost(n[1], n[0]) : g.AtMost(n[0], n[1])),
-                ])
-        );
 
     private static Pairs PairsOf(bool isRefused) =>
         new(new Questions(Twins, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better, null);

@@ -46,15 +46,7 @@ public sealed class TriedPairsTests
         var protocol = PairedProtocol.Compiled;
         var pairs = new Pairs(new Questions(protocol, Reach.Limit), PairKind.Better, null);
         var line = protocol.Program.Bands.Single(b => b.Table.Outcome.Name == "less").Line;
-        var asked = new Asked(
-            v => v(0) < 3 && v(1) < 3 && v(1) < v(0),
-            (g, n) =>
-                g.Both([
-                    g.AtMost(n[0], g.Constant(2)),
-                    g.AtMost(n[1], g.Constant(2)),
-                    g.Not(g.AtMost(n[0], n[1])),
-                ])
-        );
+        var asked = BandPairs.Forbidden(3, isSofter: false);
         var pair = pairs.Find(Four, 1, [line], asked);
         Assert.NotNull(pair);
         Assert.False(pair.IsSmallest);

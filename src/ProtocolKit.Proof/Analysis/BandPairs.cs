@@ -52,11 +52,17 @@ internal sealed class BandPairs(
 
     /// <summary>Of places in a list of so many bands, the worst first; places behind it are no bands.</summary>
     public bool IsForbidden(long first, long second, int bands) =>
+        IsForbidden(first, second, bands, isSofter);
+
+    private static bool IsForbidden(long first, long second, int bands, bool isSofter) =>
         first < bands && second < bands && (isSofter ? second > first : second < first);
 
-    private Asked Forbidden(int bands) =>
+    private Asked Forbidden(int bands) => Forbidden(bands, isSofter);
+
+    /// <summary>Asks it of a line with bands on both sheets.</summary>
+    public static Asked Forbidden(int bands, bool isSofter) =>
         new(
-            v => IsForbidden(v(0), v(1), bands),
+            v => IsForbidden(v(0), v(1), bands, isSofter),
             (g, n) =>
                 g.Both([
                     g.AtMost(n[0], g.Constant(bands - 1)),

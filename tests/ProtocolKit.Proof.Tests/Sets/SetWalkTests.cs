@@ -57,15 +57,7 @@ public sealed class SetWalkTests
         var pairs = new Pairs(new Questions(Large, Reach.Limit), PairKind.Refused, null);
         var part = new Part(new AgeRange(new Age(50), new Age(50)), 0, false);
         var line = Large.Program.Bands.Single(b => b.Table.Outcome.Name == "part-0-total").Line;
-        var asked = new Asked(
-            v => v(0) < 3 && v(1) < 3 && v(1) > v(0),
-            (g, n) =>
-                g.Both([
-                    g.AtMost(n[0], g.Constant(2)),
-                    g.AtMost(n[1], g.Constant(2)),
-                    g.Not(g.AtMost(n[1], n[0])),
-                ])
-        );
+        var asked = BandPairs.Forbidden(3, isSofter: true);
         var pair = pairs.Find(part, 1_000, [line], asked);
         Assert.NotNull(pair);
         Assert.False(pair.IsSmallest);
