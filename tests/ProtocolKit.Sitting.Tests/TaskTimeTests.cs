@@ -54,6 +54,11 @@ public class TaskTimeTests(Browsers browsers)
         await desk.KeptAsync();
         await desk.GoAsync(file);
         await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Go on") }).ClickAsync();
+
+        // The task stands open once the sitting has been read, and not before.
+        await Assertions
+            .Expect(desk.Response("smile.rate.trial-1").Locator("[value='2']"))
+            .ToBeCheckedAsync();
         await page.PassAsync(4_000);
         await desk.GoToAsync("Export");
         var first = await desk.ExportAsync();
