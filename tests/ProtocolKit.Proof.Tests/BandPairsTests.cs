@@ -71,7 +71,7 @@ public sealed class BandPairsTests
         new(new Questions(protocol, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better, null);
 
     private static BandPairs Bands(Pairs pairs, bool isRefused) =>
-        new(pairs, isRefused, (_, _) => false, (_, _) => false);
+        new(pairs, isRefused, new BetterWays(pairs), (_, _, _) => false);
 
     /// <summary>Bands stand from the worst to the best; higher places are no bands.</summary>
     private static Func<long, long, int, bool> IsForbidden(bool isRefused) =>

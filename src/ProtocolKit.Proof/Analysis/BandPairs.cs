@@ -6,17 +6,18 @@ namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>Whether pairs of sheets keep a table's bands in order: asked in several ways, the cheapest first.</summary>
 /// <param name="isSofter">A second sheet may not have the better band of two, and otherwise not the worse.</param>
-/// <param name="byFormula">What the way of a table's values says, as far as formulas tell it.</param>
-/// <param name="byValue">The same with all that can be found out about the way.</param>
+/// <param name="ways">All that can be found out about the way of values.</param>
+/// <param name="byValue">Whether the way of a table's values says that bands stay in order.</param>
 internal sealed class BandPairs(
     Pairs pairs,
     bool isSofter,
-    Func<Part, BandLine, bool> byFormula,
-    Func<Part, BandLine, bool> byValue
+    BetterWays ways,
+    Func<Part, BandLine, BetterWays, bool> byValue
 )
 {
     private const long Limit = 400_000;
 
+    private readonly BetterWays _formulas = new(pairs, isExact: false);
     private readonly Dictionary<(Part, int), bool?> _known = [];
     private readonly Dictionary<(Part Part, int Line), PairFound> _some = [];
 
@@ -76,11 +77,11 @@ internal sealed class BandPairs(
     {
         if (!_known.TryGetValue((part, band.Line), out var hold))
         {
-            _known[(part, band.Line)] = hold =
-                IsRefuted(part, band) ? false
-                : byFormula(part, band) ? true
-                : IsTried(part, band) ? false
-                : ByLimits(part, band) ?? (byValue(part, band) ? true : Exactly(part, band));
+            _known[(part, band.Line)] = hold = IsRefuted(part, band)
+                ? false
+                : Quickly(part, band)
+                    ?? ByLimits(part, band)
+                    ?? (byValue(part, band, ways) ? true : Exactly(part, band));
         }
 
         return hold;
@@ -89,24 +90,19 @@ internal sealed class BandPairs(
     /// <summary>Whether no pair shows a forbidden band, as far as that is quickly found out.</summary>
     private bool IsProved(Part part, BandLine band)
     {
-        if (!_known.ContainsKey((part, band.Line)))
+        if (!_known.TryGetValue((part, band.Line), out var hold) && (hold = Quickly(part, band)) is not null)
         {
-            if (byFormula(part, band))
-            {
-                _known[(part, band.Line)] = true;
-            }
-            else if (IsTried(part, band))
-            {
-                _known[(part, band.Line)] = false;
-            }
-            else if (NoLimitIsCrossed(part, band))
-            {
-                _known[(part, band.Line)] = true;
-            }
+            _known[(part, band.Line)] = hold;
         }
 
-        return _known.GetValueOrDefault((part, band.Line)) == true;
+        return hold == true;
     }
+
+    private bool? Quickly(Part part, BandLine band) =>
+        byValue(part, band, _formulas) ? true
+        : IsTried(part, band) ? false
+        : IsCrossed(part, band) == false ? true
+        : null;
 
     /// <summary>Whether a plain pair shows the contrary.</summary>
     private bool IsTried(Part part, BandLine band)
@@ -136,18 +132,7 @@ internal sealed class BandPairs(
     /// </summary>
     private bool? ByLimits(Part part, BandLine band)
     {
-        if (!HasLimits(part, band))
-        {
-            return null;
-        }
-
-        if (NoLimitIsCrossed(part, band))
-        {
-            return true;
-        }
-
-        var crosses = pairs.May(part, Limit, Goal);
-        if (crosses != true)
+        if (IsCrossed(part, band) is not true and var crosses)
         {
             return crosses is null ? null : true;
         }
@@ -164,22 +149,25 @@ internal sealed class BandPairs(
         Node Goal(PairSpace space, Graph graph) => Crossing([part], band, space, graph);
     }
 
-    /// <summary>Whether no pair crosses a limit the forbidden way, at this age or at any for which the same formula counts.</summary>
-    private bool NoLimitIsCrossed(Part part, BandLine band)
+    /// <summary>
+    /// Whether some pair crosses a limit the forbidden way, asked of all ages for which the same formula counts first; null where the table
+    /// has no limits, or where it is too large.
+    /// </summary>
+    private bool? IsCrossed(Part part, BandLine band)
     {
         if (!HasLimits(part, band))
         {
-            return false;
+            return null;
         }
 
         var alike = Alike(part, band);
         if (alike.Count > 1 && pairs.May(part, Limit, (s, g) => Crossing(alike, band, s, g)) == false)
         {
             alike.ForEach(p => _known[(p, band.Line)] = true);
-            return true;
+            return false;
         }
 
-        return pairs.May(part, Limit, (s, g) => Crossing([part], band, s, g)) == false;
+        return pairs.May(part, Limit, (s, g) => Crossing([part], band, s, g));
     }
 
     /// <summary>

@@ -15,7 +15,6 @@ internal sealed class MonotonyProofs
     private readonly ProofResults _results;
     private readonly Pairs _pairs;
     private readonly BetterWays _ways;
-    private readonly BetterWays _formulas;
     private readonly BandPairs _bands;
 
     private MonotonyProofs(ProofResults results)
@@ -23,13 +22,7 @@ internal sealed class MonotonyProofs
         _results = results;
         _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
         _ways = new BetterWays(_pairs);
-        _formulas = new BetterWays(_pairs, isExact: false);
-        _bands = new BandPairs(
-            _pairs,
-            isSofter: false,
-            (part, band) => ByValue(part, band, _formulas),
-            (part, band) => ByValue(part, band, _ways)
-        );
+        _bands = new BandPairs(_pairs, isSofter: false, _ways, ByValue);
     }
 
     public static void Run(ProofResults results)

@@ -50,20 +50,8 @@ internal sealed class SetPass(
             _tables[scope] = shared.As(scope.Outputs);
         }
 
-        if (!IsMade(_tables[plan.Root]))
-        {
-            _shared.Clear();
-        }
-
         return _tables[plan.Root];
     }
-
-    /// <summary>Whether some row makes what is asked for true.</summary>
-    private bool IsMade(RowTable rows) =>
-        plan.Roots.All(r => r.IsConstant ? r.Is(1) : rows.Columns.Contains(r))
-        && Enumerable
-            .Range(0, rows.Count)
-            .Any(row => plan.Roots.All(r => r.IsConstant || rows.Value(row, rows.ColumnOf(r)) == 1));
 
     /// <summary>The steps of what is asked for are kept while there is room: the way back to a record goes over them.</summary>
     private SharedRows Joined(Scope scope)
@@ -106,10 +94,11 @@ internal sealed class SetPass(
     /// <summary>A row of each part that together make a row of the whole.</summary>
     private List<(Scope Child, int Row)> Before(Scope scope, int row)
     {
-        var steps = _shared.TryGetValue(scope, out var shared) ? shared.Steps : null;
+        var shared = _shared[scope];
+        var steps = shared.Steps;
         var joins = steps ?? Repeated(scope);
         var found = new List<(Scope, int)>();
-        var (at, place, kept) = (row, 0L, steps is null ? _tables[scope] : shared!.Rows);
+        var (at, place, kept) = (row, 0L, steps is null ? _tables[scope] : shared.Rows);
         foreach (var join in Enumerable.Reverse(joins))
         {
             if (kept != join.After.Rows)

@@ -67,11 +67,6 @@ public sealed class RunningLines
     /// <summary>Earlier lines first: none reads a later one, so that each is worked out once.</summary>
     private void Update()
     {
-        if (_open.Count == 0)
-        {
-            return;
-        }
-
         while (_open.TryDequeue(out var line, out _))
         {
             _isOpen.Remove(line);
