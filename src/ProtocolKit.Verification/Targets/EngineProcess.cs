@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Diagnostics;
 using System.Text;
+using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Verification.Targets;
 
@@ -19,7 +20,8 @@ internal sealed class EngineProcess : IDisposable
     private readonly string _folder;
     private readonly Process _process;
     private readonly StreamReader _output;
-    private readonly AtExit _atExit;
+    private readonly AtExit _folderAtExit;
+    private readonly AtExit _processAtExit;
     private bool _isSilent;
 
     /// <param name="files">Names and texts.</param>
@@ -27,8 +29,11 @@ internal sealed class EngineProcess : IDisposable
     public EngineProcess(EngineCommand command, IReadOnlyList<(string Name, string Text)> files)
     {
         _command = command;
-        AtExit.ThrowIfEnding();
-        _folder = Directory.CreateTempSubdirectory("protocolkit-verify-").FullName;
+        _folderAtExit = AtExit.Of(
+            () => Directory.CreateTempSubdirectory("protocolkit-verify-").FullName,
+            Leftovers.Remove,
+            out _folder
+        );
         try
         {
             foreach (var (name, text) in files)
@@ -36,15 +41,18 @@ internal sealed class EngineProcess : IDisposable
                 File.WriteAllText(Path.Combine(_folder, name), text, Utf8);
             }
 
-            _process = Process.Start(StartInfo()) ?? throw Missing(null);
+            _processAtExit = AtExit.Of(
+                () => Process.Start(StartInfo()) ?? throw Missing(null),
+                ChildProcess.End,
+                out _process
+            );
         }
         catch (Exception e)
         {
-            Directory.Delete(_folder, recursive: true);
+            RemoveFolder();
             throw e is Win32Exception ? Missing(e) : e;
         }
 
-        _atExit = new AtExit(End);
         // Its own reader's buffer is that of a console, and answers are megabytes.
         _output = new StreamReader(_process.StandardOutput.BaseStream, Utf8, bufferSize: BufferSize);
         _process.ErrorDataReceived += (_, line) => Note(line.Data);
@@ -82,17 +90,9 @@ internal sealed class EngineProcess : IDisposable
         return answer.Result ?? throw new TargetFaultException(Complaint());
     }
 
-    /// <summary>Ends it with this process, of Ctrl+C for example; only the run's own files are at stake.</summary>
-    private void End()
-    {
-        _process.Kill(entireProcessTree: true);
-        _process.WaitForExit(TimeSpan.FromSeconds(5));
-        Directory.Delete(_folder, recursive: true);
-    }
-
     public void Dispose()
     {
-        _atExit.Dispose();
+        _processAtExit.Dispose();
         try
         {
             _process.StandardInput.Close();
@@ -104,13 +104,18 @@ internal sealed class EngineProcess : IDisposable
 
         if (!_process.WaitForExit(TimeSpan.FromSeconds(5)))
         {
-            _process.Kill(entireProcessTree: true);
-            _process.WaitForExit();
+            ChildProcess.End(_process);
         }
 
         _output.Dispose();
         _process.Dispose();
-        Directory.Delete(_folder, recursive: true);
+        RemoveFolder();
+    }
+
+    private void RemoveFolder()
+    {
+        _folderAtExit.Dispose();
+        Leftovers.Remove(_folder);
     }
 
     private TargetFaultException Silence() =>

@@ -1,78 +1,100 @@
 namespace ProtocolKit.Workspace.Files;
 
 /// <summary>
-/// Files are written beside and moved into place together at the end: a run that fails leaves the earlier ones whole.
+/// Files are written beside and moved into place together at the end: a run that fails leaves the earlier ones whole. Once it is
+/// taken away, by its user or because the process ends in the middle of the work, nothing can be written any more.
 /// </summary>
+/// <remarks>While a process ends its other threads go on: all that touches the folder waits for its turn.</remarks>
 public sealed class OutputFolder : IDisposable
 {
     private readonly string _folder;
     private readonly string _temporary;
     private readonly List<string> _names = [];
+    private readonly Lock _turn = new();
     private readonly AtExit _atExit;
+    private bool _isTakenAway;
 
     /// <exception cref="FileProblemException">The folder can't be made.</exception>
     public OutputFolder(string folder)
     {
         _folder = Path.GetFullPath(folder);
-        _temporary = Path.Combine(_folder, $".unfinished-{Path.GetRandomFileName()}");
-        _atExit = new AtExit(RemoveUnfinished);
-        Guard(() => Directory.CreateDirectory(_temporary));
+        _atExit = AtExit.Of(MakeTemporary, _ => TakeAway(), out _temporary);
     }
 
     /// <summary>Where a file stands until it is moved, for programs that write it themselves.</summary>
+    /// <exception cref="OperationCanceledException">The folder has been taken away; so for all that writes.</exception>
     public string Reserve(string name)
     {
-        var path = Path.Combine(_temporary, name);
-        Guard(() => Directory.CreateDirectory(Path.GetDirectoryName(path)!));
-        if (!_names.Contains(name))
+        lock (_turn)
         {
-            _names.Add(name);
+            if (_isTakenAway)
+            {
+                throw new OperationCanceledException(
+                    "The output has been taken away; nothing more can be written."
+                );
+            }
+
+            var path = Path.Combine(_temporary, name);
+            Guard(() => Directory.CreateDirectory(Path.GetDirectoryName(path)!));
+            if (!_names.Contains(name))
+            {
+                _names.Add(name);
+            }
+
+            return path;
         }
-
-        return path;
     }
 
-    public void Write(string name, string text)
-    {
-        var path = Reserve(name);
-        Guard(() => File.WriteAllText(path, text));
-    }
+    public void Write(string name, string text) => Write(name, path => File.WriteAllText(path, text));
 
-    public void Write(string name, byte[] bytes)
-    {
-        var path = Reserve(name);
-        Guard(() => File.WriteAllBytes(path, bytes));
-    }
+    public void Write(string name, byte[] bytes) => Write(name, path => File.WriteAllBytes(path, bytes));
 
     /// <summary>Moves everything reserved and written into place.</summary>
     public IReadOnlyList<string> Finish()
     {
-        var done = new List<string>();
-        foreach (var name in _names.Where(n => File.Exists(Path.Combine(_temporary, n))))
+        lock (_turn)
         {
-            var target = Path.Combine(_folder, name);
-            Guard(() =>
-            {
-                Directory.CreateDirectory(Path.GetDirectoryName(target)!);
-                File.Move(Path.Combine(_temporary, name), target, overwrite: true);
-            });
-            done.Add(name);
+            var written = _names.Where(n => File.Exists(Path.Combine(_temporary, n))).ToList();
+            written.ForEach(n => Guard(() => Place(n)));
+            return written;
         }
-
-        return done;
     }
 
     public void Dispose()
     {
         _atExit.Dispose();
-        RemoveUnfinished();
+        TakeAway();
     }
 
-    private void RemoveUnfinished()
+    private string MakeTemporary()
     {
-        if (Directory.Exists(_temporary))
+        var temporary = Path.Combine(_folder, $".unfinished-{Path.GetRandomFileName()}");
+        Guard(() => Directory.CreateDirectory(temporary));
+        return temporary;
+    }
+
+    private void Write(string name, Action<string> write)
+    {
+        lock (_turn)
         {
-            Directory.Delete(_temporary, recursive: true);
+            var path = Reserve(name);
+            Guard(() => write(path));
+        }
+    }
+
+    private void Place(string name)
+    {
+        var target = Path.Combine(_folder, name);
+        Directory.CreateDirectory(Path.GetDirectoryName(target)!);
+        File.Move(Path.Combine(_temporary, name), target, overwrite: true);
+    }
+
+    private void TakeAway()
+    {
+        lock (_turn)
+        {
+            _isTakenAway = true;
+            Leftovers.Remove(_temporary);
         }
     }
 

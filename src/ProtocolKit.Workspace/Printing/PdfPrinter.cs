@@ -41,12 +41,15 @@ public sealed class PdfPrinter(string? browser)
         }
 
         // Everything the browser writes stays in one folder of its own, so that a run leaves nothing behind.
-        var folder = Directory.CreateTempSubdirectory("protocolkit-print-");
-        using var atExit = new AtExit(() => RemoveSoon(folder));
+        using var atExit = AtExit.Of(
+            () => Directory.CreateTempSubdirectory("protocolkit-print-").FullName,
+            Leftovers.Remove,
+            out var folder
+        );
         try
         {
-            var fresh = Path.Combine(folder.FullName, "page.pdf");
-            var failure = await RunAsync(htmlFile, fresh, folder.FullName, timeout ?? DefaultTimeout, cancel);
+            var fresh = Path.Combine(folder, "page.pdf");
+            var failure = await RunAsync(htmlFile, fresh, folder, timeout ?? DefaultTimeout, cancel);
             if (failure is not null)
             {
                 return new(false, false, failure);
@@ -57,7 +60,7 @@ public sealed class PdfPrinter(string? browser)
         }
         finally
         {
-            Remove(folder);
+            Leftovers.Remove(folder);
         }
     }
 
@@ -118,10 +121,16 @@ public sealed class PdfPrinter(string? browser)
 
         try
         {
-            using var process =
-                Process.Start(start) ?? throw new InvalidOperationException("The browser did not start.");
-            using var atExit = new AtExit(() => process.Kill(entireProcessTree: true));
-            return await WaitAsync(process, pdfFile, timeout, cancel);
+            using var atExit = AtExit.Of(
+                () =>
+                    Process.Start(start) ?? throw new InvalidOperationException("The browser did not start."),
+                ChildProcess.End,
+                out var process
+            );
+            using (process)
+            {
+                return await WaitAsync(process, pdfFile, timeout, cancel);
+            }
         }
         catch (Exception e) when (e is System.ComponentModel.Win32Exception or InvalidOperationException)
         {
@@ -147,7 +156,7 @@ public sealed class PdfPrinter(string? browser)
         }
         catch (OperationCanceledException)
         {
-            process.Kill(entireProcessTree: true);
+            ChildProcess.End(process);
             cancel.ThrowIfCancellationRequested();
             return $"No PDF was printed: {Path.GetFileName(browser)} took longer than {timeout.TotalSeconds:0} seconds.";
         }
@@ -165,26 +174,4 @@ public sealed class PdfPrinter(string? browser)
 
     private static bool IsRoot() =>
         !OperatingSystem.IsWindows() && string.Equals(Environment.UserName, "root", StringComparison.Ordinal);
-
-    /// <summary>The browser, just told to end, may still be writing into it.</summary>
-    private static void RemoveSoon(DirectoryInfo folder)
-    {
-        for (var i = 0; i < 20 && Directory.Exists(folder.FullName); i++)
-        {
-            Thread.Sleep(100);
-            Remove(folder);
-        }
-    }
-
-    private static void Remove(DirectoryInfo folder)
-    {
-        try
-        {
-            folder.Delete(recursive: true);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // The browser may still hold a lock for a moment; what stays is an empty profile among temporary files.
-        }
-    }
 }

@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using ProtocolKit.Workspace.Files;
 
 namespace ProtocolKit.Verification.Targets.Tables;
 
@@ -17,16 +18,20 @@ internal sealed class Server : IDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     private readonly string _title;
-    private readonly AtExit _atExit;
+    private readonly AtExit _folderAtExit;
     private readonly bool _asOther = Environment.IsPrivilegedProcess && !OperatingSystem.IsWindows();
-    private readonly List<Process> _helpers = [];
     private Process? _process;
+    private AtExit? _processAtExit;
 
     public Server(string title)
     {
         _title = title;
-        _atExit = new AtExit(End);
-        Folder = Directory.CreateTempSubdirectory("protocolkit-verify-").FullName;
+        _folderAtExit = AtExit.Of(
+            () => Directory.CreateTempSubdirectory("protocolkit-verify-").FullName,
+            Leftovers.Remove,
+            out var folder
+        );
+        Folder = folder;
     }
 
     public string Folder { get; }
@@ -53,7 +58,7 @@ internal sealed class Server : IDisposable
     {
         var info = Info(program, arguments, _asOther);
         info.RedirectStandardInput = true;
-        _process = Launch(info);
+        _processAtExit = Launch(info, out _process);
         _process.OutputDataReceived += (_, _) => { };
         _process.ErrorDataReceived += (_, _) => { };
         _process.BeginOutputReadLine();
@@ -81,22 +86,10 @@ internal sealed class Server : IDisposable
     {
         var info = Info(program, arguments, asOther && _asOther);
         info.RedirectStandardInput = true;
-        using var process = Launch(info);
-        lock (_helpers)
-        {
-            _helpers.Add(process);
-        }
-
-        try
+        using var atExit = Launch(info, out var process);
+        using (process)
         {
             return Finish(process, input);
-        }
-        finally
-        {
-            lock (_helpers)
-            {
-                _helpers.Remove(process);
-            }
         }
     }
 
@@ -118,52 +111,29 @@ internal sealed class Server : IDisposable
         return (process.ExitCode, output.Result, complaint.Result);
     }
 
-    /// <summary>With this process, of Ctrl+C for example, ends all that it started.</summary>
-    private void End()
-    {
-        lock (_helpers)
-        {
-            _helpers.ForEach(h => h.Kill(entireProcessTree: true));
-        }
-
-        Dispose();
-    }
-
     public void Dispose()
     {
-        _atExit.Dispose();
+        _processAtExit?.Dispose();
         if (_process is { } process)
         {
             _process = null;
             if (!process.HasExited)
             {
-                process.Kill(entireProcessTree: true);
-                process.WaitForExit(TimeSpan.FromSeconds(20));
+                ChildProcess.End(process);
             }
 
             process.Dispose();
         }
 
-        for (var i = 0; i < 20 && Directory.Exists(Folder); i++)
-        {
-            try
-            {
-                Directory.Delete(Folder, recursive: true);
-            }
-            catch (IOException)
-            {
-                // The last of its processes are just going.
-                Thread.Sleep(100);
-            }
-        }
+        _folderAtExit.Dispose();
+        Leftovers.Remove(Folder);
     }
 
-    private Process Launch(ProcessStartInfo info)
+    private AtExit Launch(ProcessStartInfo info, out Process process)
     {
-        AtExit.ThrowIfEnding();
         try
         {
-            return Process.Start(info) ?? throw Missing(null);
+            return AtExit.Of(() => Process.Start(info) ?? throw Missing(null), ChildProcess.End, out process);
         }
         catch (Win32Exception e)
         {
