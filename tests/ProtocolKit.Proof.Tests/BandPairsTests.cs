@@ -68,10 +68,10 @@ public sealed class BandPairsTests
     }
 
     private static Pairs PairsOf(Protocol protocol, bool isRefused) =>
-        new(new Questions(protocol, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better, null);
+        new(new Questions(protocol, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better);
 
     private static BandPairs Bands(Pairs pairs, bool isRefused) =>
-        new(pairs, isRefused, new BetterWays(pairs), (_, _, _) => false);
+        new(pairs, new PairSearch(pairs, null), isRefused, new BetterWays(pairs), (_, _, _) => false);
 
     /// <summary>Bands stand from the worst to the best; higher places are no bands.</summary>
     private static Func<long, long, int, bool> IsForbidden(bool isRefused) =>

@@ -23,7 +23,7 @@ public sealed class RoutedDirectionsTests
     {
         var questions = new Questions(Large, Reach.Limit);
         var part = new Part(new AgeRange(new Age(months), new Age(months)), 0, untried);
-        var ways = new BetterWays(new Analysis.Pairs(questions, PairKind.Better, null));
+        var ways = new BetterWays(new Analysis.Pairs(questions, PairKind.Better));
         var program = Large.Program;
         var lines = program
             .Outcomes.SelectMany(o => new[] { o.LowLine, o.HighLine })

@@ -109,7 +109,7 @@ public sealed class SharedWorkTests
         foreach (var band in Twins.Program.Bands)
         {
             var asked = BandPairs.Forbidden(band.Table.Bands.Count, isRefused);
-            var pair = shared.Find(part, Reach.Limit, [band.Line], asked);
+            var pair = new PairSearch(shared, null).Find(part, Reach.Limit, [band.Line], asked);
             var all = PairsOf(isRefused).Ask(part, Reach.Limit, band.Line);
             var row = all.Smallest(r => asked.Holds(i => all.Value(r, i)));
             Assert.Equal(row >= 0, pair is not null);
@@ -136,15 +136,16 @@ public sealed class SharedWorkTests
         var pairs = PairsOf(isRefused: true);
         var part = new Part(AgeParts.Of(Twins)[0], 0, false);
         int[] lines = [Twins.Program.Bands[0].Line];
-        var pair = pairs.Find(part, 1, lines, new Asked(_ => true, (g, _) => g.One));
+        var search = new PairSearch(pairs, null);
+        var pair = search.Find(part, 1, lines, new Asked(_ => true, (g, _) => g.One));
         Assert.NotNull(pair);
         Assert.Equal(pair.First, pair.Second);
         Assert.Equal(pairs.Space(part).First.Baseline, pair.First);
-        Assert.Null(pairs.Find(part, 1, lines, new Asked(_ => false, (g, _) => g.Zero)));
+        Assert.Null(search.Find(part, 1, lines, new Asked(_ => false, (g, _) => g.Zero)));
     }
 
     private static Pairs PairsOf(bool isRefused) =>
-        new(new Questions(Twins, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better, null);
+        new(new Questions(Twins, Reach.Limit), isRefused ? PairKind.Refused : PairKind.Better);
 
     private static List<string> Rows(Reach reach, int width) =>
         [

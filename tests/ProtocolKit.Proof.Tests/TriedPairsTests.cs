@@ -20,7 +20,7 @@ public sealed class TriedPairsTests
         var kind = isRefused ? PairKind.Refused : PairKind.Better;
         var part = Four with { Untried = untried };
         var questions = new Questions(PairedProtocol.Compiled, Reach.Limit);
-        var pairs = new Pairs(questions, kind, null);
+        var pairs = new Pairs(questions, kind);
         var tried = new TriedPairs(questions, part, pairs.Space(part));
         var found = 0;
         foreach (var line in questions.Program.Bands.Select(b => b.Line))
@@ -44,10 +44,10 @@ public sealed class TriedPairsTests
     public void Beyond_the_limit_a_plain_pair_shows_that_a_better_sitting_gets_a_worse_band()
     {
         var protocol = PairedProtocol.Compiled;
-        var pairs = new Pairs(new Questions(protocol, Reach.Limit), PairKind.Better, null);
+        var pairs = new Pairs(new Questions(protocol, Reach.Limit), PairKind.Better);
         var line = protocol.Program.Bands.Single(b => b.Table.Outcome.Name == "less").Line;
         var asked = BandPairs.Forbidden(3, isSofter: false);
-        var pair = pairs.Find(Four, 1, [line], asked);
+        var pair = new PairSearch(pairs, null).Find(Four, 1, [line], asked);
         Assert.NotNull(pair);
         Assert.False(pair.IsSmallest);
         Assert.True(pair.SecondLines[line] < pair.FirstLines[line]);

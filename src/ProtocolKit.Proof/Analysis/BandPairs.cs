@@ -10,6 +10,7 @@ namespace ProtocolKit.Proof.Analysis;
 /// <param name="byValue">Whether the way of a table's values says that bands stay in order.</param>
 internal sealed class BandPairs(
     Pairs pairs,
+    PairSearch search,
     bool isSofter,
     BetterWays ways,
     Func<Part, BandLine, BetterWays, bool> byValue
@@ -36,8 +37,8 @@ internal sealed class BandPairs(
                 continue;
             }
 
-            var any = _some.GetValueOrDefault((part, band.Line));
-            if (pairs.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count), any) is { } pair)
+            PairFound[] known = _some.TryGetValue((part, band.Line), out var some) ? [some] : [];
+            if (search.Find(part, Limit, [band.Line], Forbidden(band.Table.Bands.Count), known) is { } pair)
             {
                 _some[(part, band.Line)] = pair;
                 return (part, pair);
@@ -108,7 +109,8 @@ internal sealed class BandPairs(
     private bool IsTried(Part part, BandLine band)
     {
         if (
-            pairs.Tried(part, [band.Line], Forbidden(band.Table.Bands.Count), OutcomeOf(band)) is not { } pair
+            search.Tried(part, [band.Line], Forbidden(band.Table.Bands.Count), OutcomeOf(band))
+            is not { } pair
         )
         {
             return false;
@@ -138,15 +140,14 @@ internal sealed class BandPairs(
         }
 
         var forbidden = Forbidden(band.Table.Bands.Count);
-        if (pairs.Some(part, Limit, Goal, [band.Line], forbidden) is not { } pair)
+        var goal = Crossing([part], band, pairs.Space(part), pairs.GraphOf(part));
+        if (search.Some(part, Limit, goal, [band.Line], forbidden) is not { } pair)
         {
             return null;
         }
 
         _some[(part, band.Line)] = pair;
         return false;
-
-        Node Goal(PairSpace space, Graph graph) => Crossing([part], band, space, graph);
     }
 
     /// <summary>

@@ -13,16 +13,17 @@ internal sealed class MonotonyProofs
     private const long Limit = 25_000;
 
     private readonly ProofResults _results;
-    private readonly Pairs _pairs;
+    private readonly PairSearch _search;
     private readonly BetterWays _ways;
     private readonly BandPairs _bands;
 
     private MonotonyProofs(ProofResults results)
     {
         _results = results;
-        _pairs = new Pairs(results.Questions, PairKind.Better, results.Beyond);
-        _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, isSofter: false, _ways, ByValue);
+        var pairs = new Pairs(results.Questions, PairKind.Better);
+        _search = new PairSearch(pairs, results.Beyond);
+        _ways = new BetterWays(pairs);
+        _bands = new BandPairs(pairs, _search, isSofter: false, _ways, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -103,37 +104,35 @@ internal sealed class MonotonyProofs
 
     private bool WorseAction()
     {
-        foreach (var part in _results.AllParts)
+        if (
+            _search.FindFirst(
+                _results.AllParts,
+                p => NoWorseAction(p with { Untried = true }) || NoWorseAction(p),
+                Limit,
+                Lines(),
+                MoreSevere(),
+                _bands.Known
+            )
+            is not var (part, pair)
+        )
         {
-            if (NoWorseAction(part with { Untried = true }) || NoWorseAction(part))
-            {
-                continue;
-            }
-
-            var known = Pairs.Showing(_bands.Known(part.Ages), Lines(), MoreSevere());
-            var pair = _pairs.Find(part, Limit, Lines(), MoreSevere(), known);
-            if (pair is null)
-            {
-                continue;
-            }
-
-            var actions = _results.Program.Actions;
-            var (first, second) = (
-                actions[(int)pair.FirstLines[_results.Program.HeadlineLine]].Action,
-                actions[(int)pair.SecondLines[_results.Program.HeadlineLine]].Action
-            );
-            _results.Found(
-                ProofKind.WorseAction,
-                second.Origin,
-                $"A better sitting can bring a more severe action: {second.Name} after {first.Name}{_results.Where(part)}.",
-                Fix(second),
-                second.WorseOnPurpose,
-                _results.TwoSittings(part, pair, PairKind.Better, [.. _results.Banded()])
-            );
-            return true;
+            return false;
         }
 
-        return false;
+        var actions = _results.Program.Actions;
+        var (first, second) = (
+            actions[(int)pair.FirstLines[_results.Program.HeadlineLine]].Action,
+            actions[(int)pair.SecondLines[_results.Program.HeadlineLine]].Action
+        );
+        _results.Found(
+            ProofKind.WorseAction,
+            second.Origin,
+            $"A better sitting can bring a more severe action: {second.Name} after {first.Name}{_results.Where(part)}.",
+            Fix(second),
+            second.WorseOnPurpose,
+            _results.TwoSittings(part, pair, PairKind.Better, [.. _results.Banded()])
+        );
+        return true;
     }
 
     /// <summary>The headline, then for each action whether it surely applies and whether it surely doesn't.</summary>
@@ -223,11 +222,14 @@ internal sealed class MonotonyProofs
     }
 
     /// <summary>A count of one middle band falls where a worse one becomes it: the trap has a way out.</summary>
-    private static string Fix(ProtocolAction action)
+    private string Fix(ProtocolAction action)
     {
         var counted = action.Conditions.FirstOrDefault(c =>
             c.Contains(" or more bands are ", StringComparison.Ordinal)
             && !c.EndsWith(" or worse", StringComparison.Ordinal)
+            && !_results.Program.Bands.Any(b =>
+                c.EndsWith($" are {b.Table.Bands[0].Name}", StringComparison.Ordinal)
+            )
         );
         return counted is null
             ? "Correct the conditions, or write worse on purpose \"why\" under the action."

@@ -6,22 +6,17 @@ using ProtocolKit.Scoring;
 namespace ProtocolKit.Proof.Analysis;
 
 /// <summary>Asks what lines of the program take on two sheets at once.</summary>
-internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? beyond)
+internal sealed class Pairs(Questions questions, PairKind kind)
 {
     // Parts of the sheet.
     private const int LargeQuestion = 100;
-
-    // Of the work that a question may take, so much goes into its smallest pair.
-    private const int SmallestShare = 8;
 
     private readonly Dictionary<(long Form, bool Untried), (Graph Graph, KnownParts Known)> _graphs = [];
     private readonly Dictionary<Part, (PairSpace Space, List<Node> Related)> _spaces = [];
     private readonly Dictionary<string, object> _answers = new(StringComparer.Ordinal);
 
-    private readonly Dictionary<Part, TriedPairs> _tried = [];
     private readonly Dictionary<(Node Goal, AgeRange Ages), (bool? May, Reach? Made)> _goals = [];
     private readonly Dictionary<(string Shape, long Limit), bool?> _may = [];
-    private SmallestPairs? _smallest;
     private readonly QuestionShapes _shapes = new();
 
     /// <summary>Too large at one age is too large at the others: they differ in limits alone.</summary>
@@ -84,7 +79,7 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
     /// <summary>Whether some pair makes a condition true; null where it is too large.</summary>
     public bool? May(Part part, long limit, Func<PairSpace, Graph, Node> goal)
     {
-        var root = RootOf(part, goal);
+        var root = goal(Space(part), GraphOf(part));
         if (root.IsConstant)
         {
             return root.Is(1);
@@ -106,41 +101,14 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
     }
 
-    /// <summary>
-    /// A pair that makes a condition true, as the sets know it, if it also shows what is asked of some lines; null where there is none,
-    /// or none is known.
-    /// </summary>
-    public PairFound? Some(Part part, long limit, Func<PairSpace, Graph, Node> goal, int[] lines, Asked asked)
+    public Graph GraphOf(Part part)
     {
-        if (Goal(part, limit, RootOf(part, goal)).Made is not { } made)
-        {
-            return null;
-        }
-
-        try
-        {
-            return Scored(part, made.SomeChoices(RowOf(made)), lines, asked) is { } pair
-                ? pair with
-                {
-                    IsSmallest = false,
-                }
-                : null;
-        }
-        catch (ProofLimitException)
-        {
-            return null;
-        }
-    }
-
-    private Node RootOf(Part part, Func<PairSpace, Graph, Node> goal)
-    {
-        // The space comes first: it makes the graph.
-        var space = Space(part);
-        return goal(space, _graphs[(part.Form, part.Untried)].Graph);
+        _ = Of(part); // the space comes first: it makes the graph
+        return _graphs[(part.Form, part.Untried)].Graph;
     }
 
     /// <summary>Whether a condition can be made true, null where that is too large, and what makes it so.</summary>
-    private (bool? May, Reach? Made) Goal(Part part, long limit, Node root)
+    public (bool? May, Reach? Made) Goal(Part part, long limit, Node root)
     {
         var space = Space(part);
         var (graph, known) = _graphs[(part.Form, part.Untried)];
@@ -179,132 +147,21 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
         }
     }
 
-    /// <summary>
-    /// The smallest pair for which it holds of the lines on the first sheet and then on the second: first those with few answers that
-    /// aren't flawless; beyond the limit any that is known, or one by a solver.
-    /// </summary>
-    /// <param name="any">A pair that shows it and was found in another way; null where none is known.</param>
-    /// <exception cref="ProofLimitException">It is too large.</exception>
-    public PairFound? Find(Part part, long limit, int[] lines, Asked asked, PairFound? any = null)
-    {
-        var roots = Roots(part, lines);
-        var goal = asked.AsNode(_graphs[(part.Form, part.Untried)].Graph, roots);
-        if (goal.IsConstant)
-        {
-            // Where every pair shows it, two flawless sheets do.
-            return goal.Is(0) ? null : Confirmed(part, [], lines, asked);
-        }
-
-        any ??= Tried(part, lines, asked);
-        try
-        {
-            if (any is null)
-            {
-                var (may, made) = Goal(part, limit, goal);
-                if (made is null)
-                {
-                    return may == false ? null : throw TooMany();
-                }
-
-                any = Confirmed(part, made.SomeChoices(RowOf(made)), lines, asked) with
-                {
-                    IsSmallest = false,
-                };
-            }
-
-            return Smallest(part, goal, limit, lines, asked) ?? any;
-        }
-        catch (ProofLimitException) when (any is not null)
-        {
-            return any;
-        }
-        catch (ProofLimitException e) when (beyond is not null)
-        {
-            return BySolver(part, goal, lines, asked, e);
-        }
-    }
-
-    /// <summary>The first row that makes a condition true, or -1.</summary>
-    private static int RowOf(Reach goal) =>
-        Enumerable.Range(0, goal.Count).FirstOrDefault(r => goal.Value(r, 0) == 1, -1);
-
-    private static ProofLimitException TooMany() =>
-        new("there are too many cases to tell apart within the limit of work");
-
-    /// <summary>Null where looking for it takes too much.</summary>
-    private PairFound? Smallest(Part part, Node goal, long limit, int[] lines, Asked asked)
-    {
-        _smallest ??= new SmallestPairs(
-            (p, g, rows, differing) => Work(p, [g], rows, differing, isGoal: true)
-        );
-        return _smallest.Find(part, Space(part), goal, limit / SmallestShare) is { } choices
-            ? Confirmed(part, choices, lines, asked)
-            : null;
-    }
-
-    private PairFound? BySolver(Part part, Node question, int[] lines, Asked asked, ProofLimitException e)
-    {
-        var (problem, parts) = ProblemWriter.Write(Space(part), question);
-        var answer = beyond!.Solve(problem);
-        return answer.Outcome switch
-        {
-            SolverOutcome.Impossible => null,
-            SolverOutcome.Open => throw new ProofLimitException(
-                $"{e.Message}, and a search of {answer.Limit} found neither a pair nor a proof"
-            ),
-            _ => Confirmed(part, [.. parts.Select((p, i) => (p, answer.Rows[i]))], lines, asked),
-        };
-    }
-
-    /// <summary>The first of some pairs that shows what is asked of the lines; it need not be the smallest for that.</summary>
-    public static PairFound? Showing(IEnumerable<PairFound> found, int[] lines, Asked asked) =>
-        found.FirstOrDefault(p => Shows(p.FirstLines, p.SecondLines, lines, asked)) is { } pair
-            ? pair with
-            {
-                IsSmallest = false,
-            }
-            : null;
-
-    /// <summary>A plain pair that shows it; null where none of those that are tried does.</summary>
-    public PairFound? Tried(Part part, int[] lines, Asked asked, OutcomeLines? of = null)
-    {
-        if (!_tried.TryGetValue(part, out var tried))
-        {
-            _tried[part] = tried = new TriedPairs(questions, part, Space(part));
-        }
-
-        return tried.Show(kind, lines, asked, of);
-    }
-
-    private static bool Shows(long[] first, long[] second, int[] lines, Asked asked) =>
-        asked.Holds(i => i < lines.Length ? first[lines[i]] : second[lines[i - lines.Length]]);
-
-    /// <summary>Both sheets, scored before anyone sees them.</summary>
-    private PairFound Confirmed(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked) =>
-        Scored(part, choices, lines, asked)
-        ?? throw new InvalidOperationException("Scoring disagrees with the proof about a pair of sheets.");
-
-    /// <summary>Null where the scored sheets don't show it.</summary>
-    private PairFound? Scored(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked)
-    {
-        var (first, second) = Space(part).Sheets(choices);
-        foreach (var sheet in new[] { first, second })
-        {
-            sheet[questions.Program.AgeField] = Math.Max(
-                sheet[questions.Program.AgeField],
-                part.Ages.From.Months
-            );
-        }
-
-        var (a, b) = (Evaluator.Run(questions.Program, first), Evaluator.Run(questions.Program, second));
-        return Shows(a, b, lines, asked) ? new PairFound(first, second, a, b) : null;
-    }
-
-    private List<Node> Roots(Part part, int[] lines)
+    /// <summary>The lines on the first sheet, then on the second.</summary>
+    public List<Node> Roots(Part part, int[] lines)
     {
         var space = Space(part);
         return [.. lines.Select(space.First.Lines.Line), .. lines.Select(space.Second.Lines.Line)];
     }
+
+    /// <summary>The first row of a goal that makes it true, or -1.</summary>
+    public static int RowOf(Reach goal) =>
+        Enumerable.Range(0, goal.Count).FirstOrDefault(r => goal.Value(r, 0) == 1, -1);
+
+    /// <summary>Pairs with few answers that are not flawless, of those that make a condition true.</summary>
+    /// <exception cref="ProofLimitException">It is too large.</exception>
+    public Reach Near(Part part, Node goal, long limit, int differing) =>
+        Work(part, [goal], limit, differing, isGoal: true);
 
     private Reach Work(
         Part part,
@@ -362,10 +219,4 @@ internal sealed class Pairs(Questions questions, PairKind kind, IBeyondLimit? be
             ]
         );
     }
-}
-
-/// <summary>Two sheets that show something, with every line of the program on each.</summary>
-internal sealed record PairFound(long[] First, long[] Second, long[] FirstLines, long[] SecondLines)
-{
-    public bool IsSmallest { get; init; } = true;
 }

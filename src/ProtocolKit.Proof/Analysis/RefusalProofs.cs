@@ -13,16 +13,17 @@ internal sealed class RefusalProofs
     private const long Limit = 25_000;
 
     private readonly ProofResults _results;
-    private readonly Pairs _pairs;
+    private readonly PairSearch _search;
     private readonly BetterWays _ways;
     private readonly BandPairs _bands;
 
     private RefusalProofs(ProofResults results)
     {
         _results = results;
-        _pairs = new Pairs(results.Questions, PairKind.Refused, results.Beyond);
-        _ways = new BetterWays(_pairs);
-        _bands = new BandPairs(_pairs, isSofter: true, _ways, ByValue);
+        var pairs = new Pairs(results.Questions, PairKind.Refused);
+        _search = new PairSearch(pairs, results.Beyond);
+        _ways = new BetterWays(pairs);
+        _bands = new BandPairs(pairs, _search, isSofter: true, _ways, ByValue);
     }
 
     public static void Run(ProofResults results)
@@ -123,40 +124,37 @@ internal sealed class RefusalProofs
 
     private bool Lost()
     {
-        foreach (var part in _results.AllParts)
+        if (
+            _search.FindFirst(
+                _results.AllParts,
+                p => NothingLost(p with { Untried = true }) || NothingLost(p),
+                Limit,
+                Lines(),
+                Losing(),
+                _bands.Known
+            )
+            is not var (part, pair)
+        )
         {
-            if (NothingLost(part with { Untried = true }) || NothingLost(part))
-            {
-                continue;
-            }
-
-            var asked = Losing();
-            var known = Pairs.Showing(_bands.Known(part.Ages), Lines(), asked);
-            var pair = _pairs.Find(part, Limit, Lines(), asked, known);
-            if (pair is null)
-            {
-                continue;
-            }
-
-            var actions = _results.Program.Actions;
-            var lost = LostIn(
-                [.. Lines().Select(l => pair.FirstLines[l] != 0)],
-                [.. Lines().Select(l => pair.SecondLines[l] != 0)]
-            );
-            _results.Found(
-                ProofKind.SofterRefusal,
-                actions[lost].Action.Origin,
-                $"A refused answer can make {actions[lost].Action.Name} go without anything more severe in its place{_results.Where(part)}.",
-                actions.Any(a => a.Action.Finish)
-                    ? "Let the action marked finish catch such a record, for example: when any band is undecided or blocked"
-                    : "Add an action marked finish for records that are not complete, such as: when any band is undecided or blocked",
-                null,
-                _results.TwoSittings(part, pair, PairKind.Refused, [.. _results.Banded()])
-            );
-            return true;
+            return false;
         }
 
-        return false;
+        var actions = _results.Program.Actions;
+        var lost = LostIn(
+            [.. Lines().Select(l => pair.FirstLines[l] != 0)],
+            [.. Lines().Select(l => pair.SecondLines[l] != 0)]
+        );
+        _results.Found(
+            ProofKind.SofterRefusal,
+            actions[lost].Action.Origin,
+            $"A refused answer can make {actions[lost].Action.Name} go without anything more severe in its place{_results.Where(part)}.",
+            actions.Any(a => a.Action.Finish)
+                ? "Let the action marked finish catch such a record, for example: when any band is undecided or blocked"
+                : "Add an action marked finish for records that are not complete, such as: when any band is undecided or blocked",
+            null,
+            _results.TwoSittings(part, pair, PairKind.Refused, [.. _results.Banded()])
+        );
+        return true;
     }
 
     private Asked Losing() => new(v => LostIn(v) >= 0, IsLost);

@@ -17,6 +17,7 @@ internal sealed class TriedPairs
 
     private readonly ScoringProgram _program;
     private readonly PairSpace _space;
+    private readonly Age _age;
     private readonly int[] _watched;
     private readonly Lazy<TriedSheet> _sheet;
     private readonly List<(List<int> Answers, Lazy<List<Tried>> Sheets)> _rows;
@@ -26,14 +27,14 @@ internal sealed class TriedPairs
 
     public TriedPairs(Questions questions, Part part, PairSpace space)
     {
-        (_program, _space) = (questions.Program, space);
+        (_program, _space, _age) = (questions.Program, space, part.Ages.From);
         _watched =
         [
             .. _program.Bands.Select(b => b.Line),
             .. _program.Actions.SelectMany(a => new[] { a.AppliesLine, a.AppliesNotLine }),
             .. _program.Actions.Count > 0 ? new[] { _program.HeadlineLine } : [],
         ];
-        _sheet = new(() => new TriedSheet(_program, space.First, part.Ages.From));
+        _sheet = new(() => new TriedSheet(_program, space.First, _age));
         _rows =
         [
             .. Rows()
@@ -79,6 +80,76 @@ internal sealed class TriedPairs
         }
 
         return null;
+    }
+
+    /// <summary>
+    /// A pair that differs as a known one does: its own answers stay, and all others get worse on both sheets alike, one after another.
+    /// </summary>
+    public PairFound? ShowBeside(PairFound known, int[] lines, Asked asked)
+    {
+        if (!_space.Holds(known.First, known.Second))
+        {
+            return null;
+        }
+
+        var own = OwnOf(known);
+        var rest = Ordered(Enumerable.Range(0, _space.PartCount).Except(own));
+        var leaves = own.Select(p => _space.First.Leaves[p]).ToList();
+        var first = new TriedSheet(_program, _space.First, _age, (leaves, known.First));
+        var second = new TriedSheet(_program, _space.Second, _age, (leaves, known.Second));
+        foreach (var (answers, isWorst) in new[] { (Spread(rest), false), (rest, false), (rest, true) })
+        {
+            first.Clear();
+            second.Clear();
+            foreach (var leaf in answers.Select(a => _space.First.Leaves[a]))
+            {
+                Worsen(first, leaf, isWorst);
+                second.Answer(leaf, first.Answered(leaf));
+                if (
+                    asked.Holds(i =>
+                        i < lines.Length ? first.Line(lines[i]) : second.Line(lines[i - lines.Length])
+                    ) && _space.Holds(first.Fields, second.Fields)
+                )
+                {
+                    return Found([.. first.Fields], [.. second.Fields]);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>All parts of the tasks that belong to what the sheets of a pair differ in: those of the smallest value that rests on all of it.</summary>
+    private List<int> OwnOf(PairFound known)
+    {
+        var changed = Ordered(
+            Enumerable.Range(0, _space.PartCount).Where(p => IsOther(_space.First.Leaves[p], known))
+        );
+        var answers = _program
+            .Outcomes.Select(AnswersOf)
+            .Where(a => !changed.Except(a).Any())
+            .MinBy(a => a.Count);
+        var tasks = (answers ?? changed).Select(p => _space.First.Leaves[p].Task).ToHashSet();
+        return
+        [
+            .. Enumerable.Range(0, _space.PartCount).Where(p => tasks.Contains(_space.First.Leaves[p].Task)),
+        ];
+    }
+
+    private static bool IsOther(Leaf leaf, PairFound known) =>
+        known.First[leaf.ValueField] != known.Second[leaf.ValueField]
+        || (leaf.StateField >= 0 && known.First[leaf.StateField] != known.Second[leaf.StateField]);
+
+    private static void Worsen(TriedSheet sheet, Leaf leaf, bool isWorst)
+    {
+        if (isWorst)
+        {
+            sheet.Answer(leaf, TriedSheet.Worst(leaf));
+        }
+        else
+        {
+            sheet.AnswerWorst(leaf);
+        }
     }
 
     private PairFound Found(long[] first, long[] second) =>
@@ -146,14 +217,7 @@ internal sealed class TriedPairs
         for (var worst = 1; worst <= answers.Count; worst++)
         {
             var leaf = _space.First.Leaves[answers[worst - 1]];
-            if (isWorst)
-            {
-                sheet.Answer(leaf, TriedSheet.Worst(leaf));
-            }
-            else
-            {
-                sheet.AnswerWorst(leaf);
-            }
+            Worsen(sheet, leaf, isWorst);
 
             // Where a band changes, both sides of it count.
             var changes = IsOther(watched);

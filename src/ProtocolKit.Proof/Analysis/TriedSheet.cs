@@ -15,7 +15,13 @@ internal sealed class TriedSheet
     private readonly long[] _answered;
     private readonly RunningLines _lines;
 
-    public TriedSheet(ScoringProgram program, RecordSpace space, Age age)
+    /// <param name="kept">Answers that stand from the start as on a sheet that is known; null: none.</param>
+    public TriedSheet(
+        ScoringProgram program,
+        RecordSpace space,
+        Age age,
+        (IReadOnlyList<Leaf> Leaves, long[] Fields)? kept = null
+    )
     {
         (_program, _space) = (program, space);
         _flawless = (long[])space.Baseline.Clone();
@@ -27,6 +33,12 @@ internal sealed class TriedSheet
             _flawless[leaf.StateField] = 0;
         }
 
+        foreach (var leaf in kept?.Leaves ?? [])
+        {
+            Keep(leaf.ValueField, kept!.Value.Fields);
+            Keep(leaf.StateField, kept.Value.Fields);
+        }
+
         _answered = (long[])_flawless.Clone();
         Fields = (long[])_flawless.Clone();
         _lines = new RunningLines(program, Fields, program.Lines.Count);
@@ -35,9 +47,12 @@ internal sealed class TriedSheet
 
     public long[] Fields { get; }
 
+    /// <summary>As answered, though routing may leave it out.</summary>
+    public long Answered(Leaf leaf) => _answered[leaf.ValueField];
+
     public long Line(int line) => _lines[line];
 
-    /// <summary>Everything at its best again.</summary>
+    /// <summary>Everything as it was at the start.</summary>
     public void Clear()
     {
         Array.Copy(_flawless, _answered, _flawless.Length);
@@ -80,6 +95,14 @@ internal sealed class TriedSheet
         _lines.Set(leaf.StateField, (long)State.Refused);
         _lines.Set(leaf.ValueField, leaf.Low);
         second.Settle(_lines, Fields, f => f != leaf.ValueField && f != _program.AgeField, State.NotPlanned);
+    }
+
+    private void Keep(int field, long[] fields)
+    {
+        if (field >= 0)
+        {
+            _flawless[field] = fields[field];
+        }
     }
 
     private int Given() => _program.Giving.Count(g => _lines[g.GivenLine] != 0);

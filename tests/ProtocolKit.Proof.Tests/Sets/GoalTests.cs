@@ -29,7 +29,7 @@ public sealed class GoalTests
     {
         var protocol = SkippedProtocol.Compiled;
         var kind = isRefused ? PairKind.Refused : PairKind.Better;
-        var pairs = new Pairs(new Questions(protocol, Reach.Limit), kind, null);
+        var pairs = new Pairs(new Questions(protocol, Reach.Limit), kind);
         var part = new Part(new AgeRange(new Age(50), new Age(50)), 0, untried);
         var outcome = protocol.Program.Outcomes.Single(o => o.Outcome.Name == name);
         var all = pairs.Ask(part, Reach.Limit, outcome.StateLine, outcome.LowLine, outcome.HighLine);

@@ -31,7 +31,7 @@ public sealed class SetWalkTests
     {
         var protocol = table.StartsWith("part-", StringComparison.Ordinal) ? Large : PairedProtocol.Compiled;
         var kind = isRefused ? PairKind.Refused : PairKind.Better;
-        var pairs = new Pairs(new Questions(protocol, Reach.Limit), kind, null);
+        var pairs = new Pairs(new Questions(protocol, Reach.Limit), kind);
         var part = new Part(new AgeRange(new Age(50), new Age(50)), 0, untried);
         var line = protocol.Program.Bands.Single(b => b.Table.Outcome.Name == table).Line;
         var all = pairs.Ask(part, Reach.Limit, line);
@@ -54,11 +54,11 @@ public sealed class SetWalkTests
     [Fact]
     public void Where_the_smallest_pair_takes_too_much_another_one_is_shown()
     {
-        var pairs = new Pairs(new Questions(Large, Reach.Limit), PairKind.Refused, null);
+        var pairs = new Pairs(new Questions(Large, Reach.Limit), PairKind.Refused);
         var part = new Part(new AgeRange(new Age(50), new Age(50)), 0, false);
         var line = Large.Program.Bands.Single(b => b.Table.Outcome.Name == "part-0-total").Line;
         var asked = BandPairs.Forbidden(3, isSofter: true);
-        var pair = pairs.Find(part, 1_000, [line], asked);
+        var pair = new PairSearch(pairs, null).Find(part, 1_000, [line], asked);
         Assert.NotNull(pair);
         Assert.False(pair.IsSmallest);
         Assert.True(pair.SecondLines[line] > pair.FirstLines[line]);
