@@ -97,7 +97,15 @@ internal sealed class TriedPairs
         var leaves = own.Select(p => _space.First.Leaves[p]).ToList();
         var first = new TriedSheet(_program, _space.First, _age, (leaves, known.First));
         var second = new TriedSheet(_program, _space.Second, _age, (leaves, known.Second));
-        foreach (var (answers, isWorst) in new[] { (Spread(rest), false), (rest, false), (rest, true) })
+        foreach (
+            var (answers, isWorst) in new[]
+            {
+                (Even(rest), false),
+                (Spread(rest), false),
+                (rest, false),
+                (rest, true),
+            }
+        )
         {
             first.Clear();
             second.Clear();
@@ -117,6 +125,20 @@ internal sealed class TriedPairs
         }
 
         return null;
+    }
+
+    /// <summary>In turn one of each measure or score that is read from answers, those of each far from one another.</summary>
+    private List<int> Even(List<int> answers)
+    {
+        var outcomes = _program.Outcomes.Select(AnswersOf).OrderBy(o => o.Count).ToList();
+        return
+        [
+            .. answers
+                .GroupBy(a => outcomes.FindIndex(o => o.Contains(a)))
+                .SelectMany(g => Spread([.. g]).Index())
+                .OrderBy(a => a.Index)
+                .Select(a => a.Item),
+        ];
     }
 
     /// <summary>All parts of the tasks that belong to what the sheets of a pair differ in: those of the smallest value that rests on all of it.</summary>
