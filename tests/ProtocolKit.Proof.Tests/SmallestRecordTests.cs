@@ -61,4 +61,49 @@ public sealed class SmallestRecordTests
         )!;
         Assert.All(protocol.Program.Answers, a => Assert.Equal(0, found[a.StateField]));
     }
+
+    /// <summary>A sign that nobody looks for because its task is not given is no difference, as its answer is none.</summary>
+    [Theory]
+    [InlineData(2)]
+    [InlineData(4)]
+    [InlineData(5)]
+    [InlineData(8)]
+    [InlineData(11)]
+    public void R22_what_a_stop_leaves_out_does_not_make_a_record_larger(int total)
+    {
+        var tasks = string.Concat(
+            "abcdefg".Select(t => $"  task {t} item(three)\n    tick slips\n    tick joins\n")
+        );
+        var protocol = Proving
+            .Fragment(
+                "observation slips \"slips\"\nobservation joins \"joins in\"\nsection s \"S\"\n  stop after 2 tasks in a row rated 0\n"
+                    + tasks
+                    + "score t \"T\"\n  add up rate of every task in s\n"
+            )
+            .Protocol;
+        var sheets = Enumerable
+            .Range(0, (int)Math.Pow(3, 7))
+            .Select(n => Given([.. Enumerable.Range(0, 7).Select(i => n / (int)Math.Pow(3, i) % 3)]))
+            .Where(s => s.Sum() == total);
+        var first = sheets
+            .OrderBy(s => s.Count(r => r != 2))
+            .ThenBy(s => s.Sum(r => 2 - r))
+            .ThenByDescending(s => string.Concat(s))
+            .First();
+
+        var found = new SmallestRecords(protocol, new Age(60)).For(new RecordTarget.Total("t", total))!;
+
+        var answers = protocol.Program.Answers.Where(a => found[a.StateField] == 0);
+        Assert.Equal(first, answers.Select(a => (int)found[a.ValueField]));
+        Assert.Equal(2 * first.Count, protocol.Program.Observations.Count(o => found[o.Field] == 1));
+    }
+
+    /// <summary>The ratings up to the second nought in a row.</summary>
+    private static List<int> Given(int[] ratings)
+    {
+        var stop = Enumerable
+            .Range(1, ratings.Length - 1)
+            .FirstOrDefault(i => ratings[i - 1] + ratings[i] == 0, ratings.Length);
+        return [.. ratings.Take(stop + 1)];
+    }
 }

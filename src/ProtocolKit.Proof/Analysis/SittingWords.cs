@@ -58,8 +58,10 @@ internal static class SittingWords
                 isSmall || Differs(fields, beside, a.ValueField) || Differs(fields, beside, a.StateField)
             )
             .Select(a => $"{a.Key}: {Value(a, fields)}");
+        var left = LeftOut(program, fields);
         var observations = program
             .Observations.Where(o => Differs(fields, beside, o.Field))
+            .Where(o => fields[o.Field] != 0 || !left.Contains((o.Task.Name, o.Variant.Name)))
             .Select(o => $"{o.Key}: {(fields[o.Field] == 2 ? "seen" : "not looked")}");
         var all = answers.Concat(observations).ToList();
         for (var i = 0; i < all.Count && i < MostAnswers; i++)
@@ -72,11 +74,26 @@ internal static class SittingWords
             yield return $"  and {all.Count - MostAnswers} more that differ from {(isFlawless ? "a flawless sheet" : "the first sitting")}";
         }
 
+        if (left.Count > 0 && (isFlawless || !left.SetEquals(LeftOut(program, beside))))
+        {
+            yield return left.Count == 1 ? "  1 task is not given" : $"  {left.Count} tasks are not given";
+        }
+
         if (!isSmall)
         {
             var rest = isFlawless ? "at its best" : "as in the first sitting";
             yield return all.Count == 0 ? $"  every answer {rest}" : $"  everything else {rest}";
         }
+    }
+
+    /// <summary>What routing leaves out, each side and place by itself.</summary>
+    private static HashSet<(string Task, string Variant)> LeftOut(ScoringProgram program, long[] fields)
+    {
+        var lines = Evaluator.Run(program, fields);
+        return
+        [
+            .. program.Giving.Where(g => lines[g.GivenLine] == 0).Select(g => (g.Task.Name, g.Variant.Name)),
+        ];
     }
 
     private static bool Differs(long[] fields, long[] beside, int field) => fields[field] != beside[field];

@@ -39,7 +39,7 @@ internal sealed class PairSpace : Space
     {
         (_kind, _graph, _fields) = (kind, graph, protocol.Program.Fields.Count);
         First = new RecordSpace(protocol, graph, ages, form, untried, keepsAnswers: true, like: like?.First);
-        // A refusal makes an untried answer out of one that was given.
+        // A refusal makes an untried answer out of one that was given; what is looked for stays.
         Second = new RecordSpace(
             protocol,
             graph,
@@ -48,7 +48,8 @@ internal sealed class PairSpace : Space
             untried || kind == PairKind.Refused,
             _fields,
             keepsAnswers: true,
-            like: like?.Second
+            like: like?.Second,
+            unlooked: untried
         );
         _rows = new (PartRows, int[], int[])?[First.PartCount];
         _conditions = new(() =>

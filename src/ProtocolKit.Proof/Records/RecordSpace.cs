@@ -82,6 +82,7 @@ internal sealed class RecordSpace : Space
     /// <param name="keepsAnswers">Whether kept ratings are seen as wholes too.</param>
     /// <param name="like">The same at another age.</param>
     /// <param name="fixedUntried">States of answers that are untried in every record.</param>
+    /// <param name="unlooked">Whether an observation of a task that is given may be missing; null: as answers may be untried.</param>
     public RecordSpace(
         Protocol protocol,
         Graph graph,
@@ -91,7 +92,8 @@ internal sealed class RecordSpace : Space
         int offset = 0,
         bool keepsAnswers = false,
         HashSet<int>? fixedUntried = null,
-        RecordSpace? like = null
+        RecordSpace? like = null,
+        bool? unlooked = null
     )
     {
         (_offset, _fixed) = (offset, fixedUntried ?? []);
@@ -100,7 +102,7 @@ internal sealed class RecordSpace : Space
         var program = protocol.Program;
         var fields = new Node[program.Fields.Count];
         _baseline = new long[program.Fields.Count];
-        var parts = new SheetParts(protocol, form, untried);
+        var parts = new SheetParts(protocol, form, untried, unlooked ?? untried);
         _parts = parts;
         Leaves =
         [

@@ -12,6 +12,7 @@ internal sealed class SheetParts
     private readonly Protocol _protocol;
     private readonly long _form;
     private readonly bool _untried;
+    private readonly bool _unlooked;
     private readonly List<Leaf> _leaves = [];
     private readonly List<(int Field, long Value)> _absent = [];
     private readonly Dictionary<(string, string), int> _tasks = [];
@@ -19,9 +20,10 @@ internal sealed class SheetParts
     private readonly Lazy<List<(AnswerSlot Answer, AnswerSlot Decides)>> _further;
     private readonly Lazy<List<GivenTask>> _given;
 
-    public SheetParts(Protocol protocol, long form, bool untried)
+    /// <param name="unlooked">Whether an observation of a task that is given may be missing.</param>
+    public SheetParts(Protocol protocol, long form, bool untried, bool unlooked)
     {
-        (_protocol, _form, _untried) = (protocol, form, untried);
+        (_protocol, _form, _untried, _unlooked) = (protocol, form, untried, unlooked);
         (_further, _given) = (new(Further), new(Given));
         _routed = [.. protocol.Program.Giving.Select(g => (g.Task.Name, g.Variant.Name))];
         foreach (var answer in protocol.Program.Answers)
@@ -285,11 +287,11 @@ internal sealed class SheetParts
             return;
         }
 
-        // At a task that isn't given nobody looks.
+        // At a task that isn't given nobody looks: where it is missing for that alone, it is no difference anyone made.
         var isRouted = _routed.Contains((slot.Task.Name, slot.Variant.Name));
         var notLooked = _untried || isRouted;
         Filling[] fillings = notLooked
-            ? [new(1, 0, 0), new(2, 0, 1), new(0, 0, 2)]
+            ? [new(1, 0, 0), new(2, 0, 1), new(0, 0, _unlooked ? 2 : 0)]
             : [new(1, 0, 0), new(2, 0, 1)];
         _leaves.Add(
             new Leaf(slot.Field, -1, task, 0, notLooked ? 0 : 1, 2, [0], () => fillings)
