@@ -6,12 +6,12 @@ namespace ProtocolKit.Proof.Engine;
 /// </summary>
 internal sealed partial class Graph
 {
-    private readonly Dictionary<(Op Op, Node[] Args, long Value, long[] Numbers), Node> _nodes = new(
-        new NodeShape()
-    );
+    private readonly HashSet<Node> _nodes = new(NodeShape.Instance);
+    private readonly HashSet<Node>.AlternateLookup<Shape> _byShape;
 
     public Graph()
     {
+        _byShape = _nodes.GetAlternateLookup<Shape>();
         Zero = Constant(0);
         One = Constant(1);
     }
@@ -122,10 +122,9 @@ internal sealed partial class Graph
 
     private Node Make(Op op, Node[] args, long value, long[] numbers)
     {
-        var shape = (op, args, value, numbers);
-        if (!_nodes.TryGetValue(shape, out var node))
+        if (!_byShape.TryGetValue(new Shape(op, args, value, numbers), out var node))
         {
-            _nodes[shape] = node = new Node(_nodes.Count, op, args, value, numbers);
+            _nodes.Add(node = new Node(_nodes.Count, op, args, value, numbers));
         }
 
         return node;

@@ -72,31 +72,42 @@ internal sealed class Node(int id, Op op, Node[] args, long value, long[] number
         };
 }
 
+/// <summary>What a node is made of.</summary>
+internal readonly record struct Shape(Op Op, Node[] Args, long Value, long[] Numbers);
+
 /// <summary>Two nodes of the same kind with the same parts are the same.</summary>
-internal sealed class NodeShape : IEqualityComparer<(Op Op, Node[] Args, long Value, long[] Numbers)>
+internal sealed class NodeShape : IEqualityComparer<Node>, IAlternateEqualityComparer<Shape, Node>
 {
-    public bool Equals(
-        (Op Op, Node[] Args, long Value, long[] Numbers) x,
-        (Op Op, Node[] Args, long Value, long[] Numbers) y
-    )
+    public static readonly NodeShape Instance = new();
+
+    public bool Equals(Node? x, Node? y) =>
+        ReferenceEquals(x, y) || (x is not null && y is not null && Equals(Of(x), y));
+
+    public int GetHashCode(Node node) => GetHashCode(Of(node));
+
+    public Node Create(Shape shape) =>
+        throw new NotSupportedException("A node is made by its graph, which knows its number.");
+
+    public bool Equals(Shape shape, Node node)
     {
-        if (x.Op != y.Op || x.Value != y.Value || x.Args.Length != y.Args.Length)
+        if (shape.Op != node.Op || shape.Value != node.Value || shape.Args.Length != node.Args.Length)
         {
             return false;
         }
 
-        for (var i = 0; i < x.Args.Length; i++)
+        for (var i = 0; i < shape.Args.Length; i++)
         {
-            if (!ReferenceEquals(x.Args[i], y.Args[i]))
+            if (!ReferenceEquals(shape.Args[i], node.Args[i]))
             {
                 return false;
             }
         }
 
-        return ReferenceEquals(x.Numbers, y.Numbers) || x.Numbers.AsSpan().SequenceEqual(y.Numbers);
+        return ReferenceEquals(shape.Numbers, node.Numbers)
+            || shape.Numbers.AsSpan().SequenceEqual(node.Numbers);
     }
 
-    public int GetHashCode((Op Op, Node[] Args, long Value, long[] Numbers) shape)
+    public int GetHashCode(Shape shape)
     {
         var hash = ((uint)shape.Op * 31) + (ulong)shape.Value;
         foreach (var arg in shape.Args)
@@ -111,4 +122,6 @@ internal sealed class NodeShape : IEqualityComparer<(Op Op, Node[] Args, long Va
 
         return (int)(hash ^ (hash >> 32));
     }
+
+    private static Shape Of(Node node) => new(node.Op, node.Args, node.Value, node.Numbers);
 }

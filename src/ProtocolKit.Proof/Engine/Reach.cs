@@ -187,7 +187,7 @@ internal sealed class Reach
     private Plan PlanOf(Space space, Cone cone, List<Node> related, IReadOnlyList<Node> asked, bool forSets)
     {
         var root = Scope.Tree(cone.Leaves, SetsOf(space, cone, related), space.Order);
-        return new Plan(_graph, root, space.PartOf, asked, cone.Conditions, forSets);
+        return Planner.Of(_graph, root, space.PartOf, asked, cone.Conditions, forSets);
     }
 
     private void Show(Plan plan)

@@ -24,8 +24,11 @@ internal sealed class Scope(int leaf, IReadOnlyList<Scope> children)
     /// <summary>Values worked out here, each after those it reads.</summary>
     public List<(Node Node, int Step)> Values { get; } = [];
 
-    /// <summary>What is worked out once a child is joined, each after those it reads.</summary>
-    public IEnumerable<Node> ValuesAt(int step) => Values.Where(v => v.Step == step).Select(v => v.Node);
+    private ILookup<int, Node>? _valuesAt;
+
+    /// <summary>What is worked out once a child is joined, each after those it reads; asked for once <see cref="Values"/> are all there.</summary>
+    public IEnumerable<Node> ValuesAt(int step) =>
+        (_valuesAt ??= Values.ToLookup(v => v.Step, v => v.Node))[step];
 
     /// <summary>What is read outside, in the order of the nodes.</summary>
     public List<Node> Outputs { get; } = [];

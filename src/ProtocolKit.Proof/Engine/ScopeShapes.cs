@@ -20,12 +20,14 @@ internal sealed class ScopeShapes(
 )
 {
     private readonly Dictionary<Scope, string> _names = [];
+    private readonly Writer _writer = new();
 
     /// <summary>Scopes are named from the leaves up.</summary>
     /// <exception cref="ProofLimitException">A part has too many rows to list.</exception>
     public string Of(Scope scope)
     {
-        var writer = new Writer(mark);
+        var writer = _writer;
+        writer.Start(mark);
         if (scope.Leaf >= 0)
         {
             var rows = space.RowsOf(scope.Leaf);
@@ -62,9 +64,14 @@ internal sealed class ScopeShapes(
     {
         private readonly Dictionary<Node, int> _numbers = [];
 
-        public Writer(string mark) => Text.Append(mark);
-
         public StringBuilder Text { get; } = new();
+
+        /// <summary>Takes up the next scope: there are very many, and one of these serves them all.</summary>
+        public void Start(string mark)
+        {
+            _numbers.Clear();
+            Text.Clear().Append(mark);
+        }
 
         public void Number(IReadOnlyList<Node> nodes)
         {

@@ -12,7 +12,8 @@ internal sealed record PartRows(Node[] Nodes, long[][] Values, long[] Cost)
 /// What is gone through: parts that are filled one after another, each in so many ways, and what must hold between them. Parts are
 /// numbered in giving order.
 /// </summary>
-internal abstract class Space
+/// <param name="like">Another space of the same graph whose parts hold the same fields: a value reads the same parts of both.</param>
+internal abstract class Space(Space? like = null)
 {
     private static readonly Dictionary<int, Node> None = [];
 
@@ -23,7 +24,7 @@ internal abstract class Space
     /// <summary>By part: its place in the order of work.</summary>
     public IReadOnlyList<int> Order => _workOrder ??= WorkOrder.Of(this);
 
-    private readonly Dictionary<Node, LeafSet?> _sets = [];
+    private readonly Dictionary<Node, LeafSet?> _sets = like?._sets ?? [];
 
     /// <summary>The parts a value reads; null for a constant.</summary>
     public LeafSet? SetOf(Node node)

@@ -96,7 +96,7 @@ internal sealed class StepCode
             frame[register] = value;
         }
 
-        _ready = TestsFirst();
+        _ready = _tests.Count == 0 ? [.. _code] : TestsFirst();
         return frame;
     }
 

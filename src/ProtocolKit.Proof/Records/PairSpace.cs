@@ -20,6 +20,7 @@ internal enum PairKind
 internal sealed class PairSpace : Space
 {
     private readonly PairKind _kind;
+    private readonly PairSpace? _like;
     private readonly int _fields;
     private IReadOnlyList<IReadOnlyList<Node>>? _worthGuessing;
     private readonly Graph _graph;
@@ -36,8 +37,9 @@ internal sealed class PairSpace : Space
         PairKind kind,
         PairSpace? like = null
     )
+        : base(like)
     {
-        (_kind, _graph, _fields) = (kind, graph, protocol.Program.Fields.Count);
+        (_kind, _graph, _fields, _like) = (kind, graph, protocol.Program.Fields.Count, like);
         First = new RecordSpace(protocol, graph, ages, form, untried, keepsAnswers: true, like: like?.First);
         // A refusal makes an untried answer out of one that was given; what is looked for stays.
         Second = new RecordSpace(
@@ -180,7 +182,8 @@ internal sealed class PairSpace : Space
     public override IReadOnlyList<IReadOnlyList<Node>> WorthGuessing =>
         _worthGuessing ??= Shared(First.Routed, Second.Routed);
 
-    private (PartRows Rows, int[] First, int[] Second) Pairs(int part) => _rows[part] ??= ListPairs(part);
+    private (PartRows Rows, int[] First, int[] Second) Pairs(int part) =>
+        _rows[part] ??= _like is null || part == 0 ? ListPairs(part) : _like.Pairs(part);
 
     private (PartRows, int[], int[]) ListPairs(int part)
     {

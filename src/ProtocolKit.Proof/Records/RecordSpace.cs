@@ -69,6 +69,7 @@ internal sealed class RecordSpace : Space
     private readonly PartRows?[] _rows;
     private readonly Lazy<IReadOnlyDictionary<int, Node>> _chosen;
     private readonly Dictionary<int, int> _leafOfField = [];
+    private readonly RecordSpace? _like;
     private readonly SheetParts _parts;
     private readonly long[] _baseline;
     private readonly Lazy<long[]> _settled;
@@ -95,15 +96,15 @@ internal sealed class RecordSpace : Space
         RecordSpace? like = null,
         bool? unlooked = null
     )
+        : base(like)
     {
-        (_offset, _fixed) = (offset, fixedUntried ?? []);
+        (_offset, _fixed, _like) = (offset, fixedUntried ?? [], like);
         Protocol = protocol;
         (Ages, Form, HasUntried) = (ages, form, untried);
         var program = protocol.Program;
         var fields = new Node[program.Fields.Count];
         _baseline = new long[program.Fields.Count];
-        var parts = new SheetParts(protocol, form, untried, unlooked ?? untried);
-        _parts = parts;
+        var parts = _parts = like?._parts ?? new SheetParts(protocol, form, untried, unlooked ?? untried);
         Leaves =
         [
             new Leaf(
@@ -169,7 +170,9 @@ internal sealed class RecordSpace : Space
 
     public override (int Task, int Trial) PlaceOf(int part) => (Leaves[part].Task, Leaves[part].Trial);
 
-    public override PartRows RowsOf(int part) => _rows[part] ??= ReadRows(Leaves[part]);
+    /// <summary>Of all parts only the age's are others at another age.</summary>
+    public override PartRows RowsOf(int part) =>
+        _rows[part] ??= _like is null || part == 0 ? ReadRows(Leaves[part]) : _like.RowsOf(part);
 
     public override IReadOnlyList<IReadOnlyList<Node>> WorthGuessing => _worthGuessing ??= Shared(Routed);
 

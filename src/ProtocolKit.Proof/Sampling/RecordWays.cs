@@ -37,7 +37,7 @@ internal sealed class RecordWays
         if (cone.Leaves.Count > 0)
         {
             var sets = Reach.SetsOf(_space, cone, questions.Related(part));
-            var plan = new Plan(
+            var plan = Planner.Of(
                 graph,
                 Scope.Tree(cone.Leaves, sets, _space.Order),
                 _space.PartOf,

@@ -15,7 +15,7 @@ namespace ProtocolKit.Benchmarks.Proof;
 /// </summary>
 internal static class ProofTable
 {
-    private const int RunsToWarmUp = 2;
+    private const int RunsToWarmUp = 6;
 
     /// <param name="sizes">Numbers of tasks.</param>
     public static void Print(TextWriter output, IReadOnlyList<int> sizes)
