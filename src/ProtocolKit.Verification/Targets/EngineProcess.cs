@@ -92,7 +92,6 @@ internal sealed class EngineProcess : IDisposable
 
     public void Dispose()
     {
-        _processAtExit.Dispose();
         try
         {
             _process.StandardInput.Close();
@@ -107,6 +106,7 @@ internal sealed class EngineProcess : IDisposable
             ChildProcess.End(_process);
         }
 
+        _processAtExit.Dispose();
         _output.Dispose();
         _process.Dispose();
         RemoveFolder();
@@ -114,8 +114,8 @@ internal sealed class EngineProcess : IDisposable
 
     private void RemoveFolder()
     {
-        _folderAtExit.Dispose();
         Leftovers.Remove(_folder);
+        _folderAtExit.Dispose();
     }
 
     private TargetFaultException Silence() =>

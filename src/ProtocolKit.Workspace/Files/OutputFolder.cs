@@ -62,8 +62,8 @@ public sealed class OutputFolder : IDisposable
 
     public void Dispose()
     {
-        _atExit.Dispose();
         TakeAway();
+        _atExit.Dispose();
     }
 
     private string MakeTemporary()

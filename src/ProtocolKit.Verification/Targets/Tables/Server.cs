@@ -113,7 +113,6 @@ internal sealed class Server : IDisposable
 
     public void Dispose()
     {
-        _processAtExit?.Dispose();
         if (_process is { } process)
         {
             _process = null;
@@ -122,11 +121,12 @@ internal sealed class Server : IDisposable
                 ChildProcess.End(process);
             }
 
+            _processAtExit?.Dispose();
             process.Dispose();
         }
 
-        _folderAtExit.Dispose();
         Leftovers.Remove(Folder);
+        _folderAtExit.Dispose();
     }
 
     private AtExit Launch(ProcessStartInfo info, out Process process)
