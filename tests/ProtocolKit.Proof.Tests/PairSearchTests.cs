@@ -61,11 +61,11 @@ public sealed class PairSearchTests
 
         var found = _search.FindFirst(
             Parts,
-            _ => false,
             TooLittle,
             [Line("total")],
             Asked.Are(LookAgain, LookFurther),
-            ages => ages == Parts[^1].Ages ? [known] : []
+            ages => ages == Parts[^1].Ages ? [known] : [],
+            NothingKnown
         );
 
         Assert.Equal(Parts[^1].Ages, found?.Part.Ages);
@@ -77,7 +77,7 @@ public sealed class PairSearchTests
     {
         var asked = Asked.Are(LookAgain, LookFurther);
         Assert.Throws<ProofLimitException>(() =>
-            _search.FindFirst(Parts, _ => false, TooLittle, [Line("total")], asked, _ => [])
+            _search.FindFirst(Parts, TooLittle, [Line("total")], asked, _ => [], NothingKnown)
         );
     }
 
@@ -94,6 +94,8 @@ public sealed class PairSearchTests
         // Of the worst band there is none worse to count.
         Assert.DoesNotContain("or worse", worse.Fix, StringComparison.Ordinal);
     }
+
+    private static Func<long, long, bool>? NothingKnown(Part part, int line) => null;
 
     private static int Line(string outcome) =>
         Sixty.Program.Bands.Single(b => b.Table.Outcome.Name == outcome).Line;

@@ -105,14 +105,7 @@ internal sealed class MonotonyProofs
     private bool WorseAction()
     {
         if (
-            _search.FindFirst(
-                _results.AllParts,
-                p => NoWorseAction(p with { Untried = true }) || NoWorseAction(p),
-                Limit,
-                Lines(),
-                MoreSevere(),
-                _bands.Known
-            )
+            _search.FindFirst(_results.AllParts, Limit, Lines(), MoreSevere(), _bands.Known, RelationOf)
             is not var (part, pair)
         )
         {
@@ -188,19 +181,6 @@ internal sealed class MonotonyProofs
         }
 
         return graph.Both(all);
-    }
-
-    private bool NoWorseAction(Part part)
-    {
-        try
-        {
-            var relations = new PairRelations(PairKind.Better, RelationOf);
-            return !new Outer(_results.Questions, part, relations).May(Lines(), MoreSevere());
-        }
-        catch (ProofLimitException)
-        {
-            return false;
-        }
     }
 
     private Func<long, long, bool>? RelationOf(Part part, int line)

@@ -45,16 +45,16 @@ internal sealed class PairSearch(Pairs pairs, IBeyondLimit? beyond)
     /// The first part with such a pair; null where there is none. Once a part is too large, plain pairs of the others are looked at before
     /// anything else is worked out: one of them is worth more than to say that nothing was proved.
     /// </summary>
-    /// <param name="isProved">Whether it is known in another way that a part has none.</param>
     /// <param name="known">Of each age, pairs that show something like it.</param>
+    /// <param name="relationOf">What is proved of a line's values on both sheets; null where nothing is.</param>
     /// <exception cref="ProofLimitException">A part is too large, and nothing was found in the others.</exception>
     public (Part Part, PairFound Pair)? FindFirst(
         IEnumerable<Part> parts,
-        Func<Part, bool> isProved,
         long limit,
         int[] lines,
         Asked asked,
-        Func<AgeRange, IEnumerable<PairFound>> known
+        Func<AgeRange, IEnumerable<PairFound>> known,
+        Func<Part, int, Func<long, long, bool>?> relationOf
     )
     {
         List<Part> all = [.. parts];
@@ -62,7 +62,10 @@ internal sealed class PairSearch(Pairs pairs, IBeyondLimit? beyond)
         {
             try
             {
-                if (!isProved(all[i]) && Exactly(all[i], limit, lines, asked, known(all[i].Ages)) is { } pair)
+                if (
+                    !IsImpossible(all[i])
+                    && Exactly(all[i], limit, lines, asked, known(all[i].Ages)) is { } pair
+                )
                 {
                     return (all[i], pair);
                 }
@@ -71,11 +74,27 @@ internal sealed class PairSearch(Pairs pairs, IBeyondLimit? beyond)
             {
                 List<Part> left = [.. all.Skip(i)];
                 return FirstPlain(left, limit, lines, asked, known)
-                    ?? First(left, p => isProved(p) ? null : Find(p, limit, lines, asked));
+                    ?? First(left, p => IsImpossible(p) ? null : Find(p, limit, lines, asked));
             }
         }
 
         return null;
+
+        // With untried answers all patterns are compared, the one without any among them.
+        bool IsImpossible(Part part) => Never(part with { Untried = true }) || Never(part);
+
+        bool Never(Part part)
+        {
+            try
+            {
+                var relations = new PairRelations(pairs.Kind, relationOf);
+                return !new Outer(pairs.Questions, part, relations).May(lines, asked);
+            }
+            catch (ProofLimitException)
+            {
+                return false;
+            }
+        }
     }
 
     private (Part Part, PairFound Pair)? FirstPlain(
@@ -223,7 +242,7 @@ internal sealed class PairSearch(Pairs pairs, IBeyondLimit? beyond)
     }
 
     private static bool Shows(long[] first, long[] second, int[] lines, Asked asked) =>
-        asked.Holds(i => i < lines.Length ? first[lines[i]] : second[lines[i - lines.Length]]);
+        asked.HoldsOfBoth(lines.Length, i => first[lines[i]], i => second[lines[i]]);
 
     /// <summary>Both sheets, scored before anyone sees them.</summary>
     private PairFound Confirmed(Part part, IReadOnlyList<(int, int)> choices, int[] lines, Asked asked) =>

@@ -125,14 +125,7 @@ internal sealed class RefusalProofs
     private bool Lost()
     {
         if (
-            _search.FindFirst(
-                _results.AllParts,
-                p => NothingLost(p with { Untried = true }) || NothingLost(p),
-                Limit,
-                Lines(),
-                Losing(),
-                _bands.Known
-            )
+            _search.FindFirst(_results.AllParts, Limit, Lines(), Losing(), _bands.Known, RelationOf)
             is not var (part, pair)
         )
         {
@@ -237,19 +230,6 @@ internal sealed class RefusalProofs
         }
 
         return true;
-    }
-
-    private bool NothingLost(Part part)
-    {
-        try
-        {
-            var relations = new PairRelations(PairKind.Refused, RelationOf);
-            return !new Outer(_results.Questions, part, relations).May(Lines(), Losing());
-        }
-        catch (ProofLimitException)
-        {
-            return false;
-        }
     }
 
     private Func<long, long, bool>? RelationOf(Part part, int line)

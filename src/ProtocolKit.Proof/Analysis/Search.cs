@@ -10,6 +10,10 @@ namespace ProtocolKit.Proof.Analysis;
 /// <param name="AsNode">The same for the lines' nodes.</param>
 internal sealed record Asked(Func<Func<int, long>, bool> Holds, Func<Graph, IReadOnlyList<Node>, Node> AsNode)
 {
+    /// <summary>Of so many lines on a first sheet and then on a second.</summary>
+    public bool HoldsOfBoth(int lines, Func<int, long> first, Func<int, long> second) =>
+        Holds(i => i < lines ? first(i) : second(i - lines));
+
     /// <summary>Each of the lines has the value beside it.</summary>
     public static Asked Are(params long[] values) =>
         new(

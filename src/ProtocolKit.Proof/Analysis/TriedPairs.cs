@@ -67,10 +67,10 @@ internal sealed class TriedPairs
             foreach (var (first, second) in pairs)
             {
                 if (
-                    asked.Holds(i =>
-                        i < places.Length
-                            ? first.Watched[places[i]]
-                            : second.Watched[places[i - places.Length]]
+                    asked.HoldsOfBoth(
+                        places.Length,
+                        i => first.Watched[places[i]],
+                        i => second.Watched[places[i]]
                     ) && _space.Holds(first.Fields, second.Fields)
                 )
                 {
@@ -114,9 +114,8 @@ internal sealed class TriedPairs
                 Worsen(first, leaf, isWorst);
                 second.Answer(leaf, first.Answered(leaf));
                 if (
-                    asked.Holds(i =>
-                        i < lines.Length ? first.Line(lines[i]) : second.Line(lines[i - lines.Length])
-                    ) && _space.Holds(first.Fields, second.Fields)
+                    asked.HoldsOfBoth(lines.Length, i => first.Line(lines[i]), i => second.Line(lines[i]))
+                    && _space.Holds(first.Fields, second.Fields)
                 )
                 {
                     return Found([.. first.Fields], [.. second.Fields]);
@@ -145,7 +144,7 @@ internal sealed class TriedPairs
     private List<int> OwnOf(PairFound known)
     {
         var changed = Ordered(
-            Enumerable.Range(0, _space.PartCount).Where(p => IsOther(_space.First.Leaves[p], known))
+            Enumerable.Range(0, _space.PartCount).Where(p => Differs(_space.First.Leaves[p], known))
         );
         var answers = _program
             .Outcomes.Select(AnswersOf)
@@ -158,7 +157,7 @@ internal sealed class TriedPairs
         ];
     }
 
-    private static bool IsOther(Leaf leaf, PairFound known) =>
+    private static bool Differs(Leaf leaf, PairFound known) =>
         known.First[leaf.ValueField] != known.Second[leaf.ValueField]
         || (leaf.StateField >= 0 && known.First[leaf.StateField] != known.Second[leaf.StateField]);
 

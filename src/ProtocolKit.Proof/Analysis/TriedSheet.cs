@@ -33,10 +33,14 @@ internal sealed class TriedSheet
             _flawless[leaf.StateField] = 0;
         }
 
-        foreach (var leaf in kept?.Leaves ?? [])
+        if (kept is var (leaves, fields))
         {
-            Keep(leaf.ValueField, kept!.Value.Fields);
-            Keep(leaf.StateField, kept.Value.Fields);
+            foreach (
+                var field in leaves.SelectMany(l => new[] { l.ValueField, l.StateField }).Where(f => f >= 0)
+            )
+            {
+                _flawless[field] = fields[field];
+            }
         }
 
         _answered = (long[])_flawless.Clone();
@@ -95,14 +99,6 @@ internal sealed class TriedSheet
         _lines.Set(leaf.StateField, (long)State.Refused);
         _lines.Set(leaf.ValueField, leaf.Low);
         second.Settle(_lines, Fields, f => f != leaf.ValueField && f != _program.AgeField, State.NotPlanned);
-    }
-
-    private void Keep(int field, long[] fields)
-    {
-        if (field >= 0)
-        {
-            _flawless[field] = fields[field];
-        }
     }
 
     private int Given() => _program.Giving.Count(g => _lines[g.GivenLine] != 0);

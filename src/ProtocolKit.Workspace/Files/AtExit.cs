@@ -22,7 +22,11 @@ internal sealed class AtExit : IDisposable
     {
         lock (s_turn)
         {
-            ThrowIfEnding();
+            if (s_isEnding)
+            {
+                throw new OperationCanceledException("The process is ending.");
+            }
+
             var it = made = make();
             var atExit = new AtExit(() => takeAway(it));
             s_waiting.Push(atExit);
@@ -40,14 +44,6 @@ internal sealed class AtExit : IDisposable
             {
                 s_waiting.Pop();
             }
-        }
-    }
-
-    private static void ThrowIfEnding()
-    {
-        if (s_isEnding)
-        {
-            throw new OperationCanceledException("The process is ending.");
         }
     }
 
